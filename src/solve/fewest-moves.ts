@@ -39,6 +39,7 @@ export async function fewestMoves(
   const near = new NearToday(work, today, ceiling, best.moves, leastMoves(work, today, ceiling));
   let { bound } = near;
   let nodes = 0;
+  const most = limits.nodes * Math.min(1, QUICK / work.size);
   const keep = (found: BlockPlan) => {
     const undone = undoMoves(work, today, found, ceiling);
     const size = { ...costOf(undone), moves: leastMovesTo(today, undone) };
@@ -59,12 +60,22 @@ export async function fewestMoves(
     if (near.plan !== null) keep(near.plan);
     return reason;
   };
-  const followAll = async (all: readonly (() => Generator<null>)[]) => {
-    for (const each of all) {
-      const reason = await follow(each());
-      if (reason !== null) return reason;
-    }
-    return null;
+  const byStretch = async () => {
+    if (plan === null || bound >= best.moves) return null;
+    const allowed = { nodes: Math.ceil(most * STRETCHES_SHARE), bound };
+    const shorter = await fewerMovesByStretch(work, today, ceiling, plan, allowed, (more, moves) =>
+      watch(nodes + more, moves, bound),
+    );
+    nodes += shorter.nodes;
+    keep(shorter.plan);
+    return shorter.ended;
+  };
+  // On a long line, whose proof is far, beams go on after what moves less than stretches came to; what they find is stretched again.
+  const byBeamsAgain = async () => {
+    if (plan === null || !isLong(work)) return null;
+    const before = best.moves;
+    const reason = await follow(near.widen(near.nodes + most * againShare(work)));
+    return reason ?? (best.moves < before ? byStretch() : null);
   };
   const found = (): FewestMovesAnswer => {
     const least = Math.min(bound, best.moves);
@@ -74,21 +85,15 @@ export async function fewestMoves(
   if (early !== null) return { plan: withinMoves(today, start, limits.most), bound, nodes, ended: early };
   if (start !== null) keep(start);
   const share = Math.min(1, PROVABLE / work.size);
-  const most = limits.nodes * Math.min(1, QUICK / work.size);
-  const first = await followAll([
-    () => near.widen(limits.nodes * FIRST_SHARE),
-    () => near.price(most * PRICES_SHARE),
-    () => near.widen(near.nodes + most * wideShare(work, near)),
-  ]);
-  if (first !== null) return { plan, bound, nodes, ended: first };
-  if (plan !== null && bound < best.moves) {
-    const allowed = { nodes: Math.ceil(most * STRETCHES_SHARE), bound };
-    const shorter = await fewerMovesByStretch(work, today, ceiling, plan, allowed, (more, moves) =>
-      watch(nodes + more, moves, bound),
-    );
-    nodes += shorter.nodes;
-    keep(shorter.plan);
-    if (shorter.ended !== null) return { plan, bound, nodes, ended: shorter.ended };
+  for (const look of [
+    () => follow(near.widen(limits.nodes * FIRST_SHARE)),
+    () => follow(near.price(most * PRICES_SHARE)),
+    () => follow(near.widen(near.nodes + most * wideShare(work, near))),
+    byStretch,
+    byBeamsAgain,
+  ]) {
+    const reason = await look();
+    if (reason !== null) return { plan, bound, nodes, ended: reason };
   }
   const searched = Math.ceil(most * share ** STEEPNESS);
   // Where positions matter, beams are as far from a proof as the search is.
@@ -162,6 +167,9 @@ function wideShare(work: Work, { plan, cost, bound }: NearToday): number {
   return Math.min(WIDE_SHARE, WIDE_OF_LONG * provable);
 }
 
+/** Which part of the partial plans beams may take that go on where stretches ended; a longer line takes longer over each. */
+const againShare = ({ size }: Work): number => AGAIN_SHARE * Math.min(1, AGAIN_SOON / size);
+
 /** A plan whose moves cost no more than so much, else null. */
 const withinMoves = (today: Today, plan: BlockPlan | null, most: number): BlockPlan | null =>
   plan !== null && leastMovesTo(today, plan) <= most ? plan : null;
@@ -209,6 +217,9 @@ const WIDE_ON_FLOORS = 1 / 6;
 const FAR = 2;
 /** Stretches of the line get so many of them: the longer it is, the more there are. */
 const STRETCHES_SHARE = 1 / 4;
+/** Beams after stretches get so many of them, on lines beyond so many blocks ever fewer. */
+const AGAIN_SHARE = 1 / 3;
+const AGAIN_SOON = 150;
 /** Beams that leave nothing out get so many of those for proving. */
 const WHOLE_SHARE = 3 / 4;
 const FEWEST_NODES = 1_000;
