@@ -12,10 +12,14 @@ const SHOWN = 2;
  * of tasks. Null where one value is expected.
  */
 export function expectedForm(options: readonly z.ZodType[], written: Node, resolve: Resolve): string | null {
-  const schema = options.find((option) => isMapSchema(option) || option instanceof z.ZodArray);
+  // A map under names is a list of them, where one is taken.
+  const isList = (option: z.ZodType) => option instanceof z.ZodArray;
+  const schema =
+    (isMap(written) ? options.find(isList) : undefined) ??
+    options.find((option) => isMapSchema(option) || isList(option));
   if (schema === undefined) return null;
   const names = namesIn(written, resolve).filter((name) => PLAIN.test(name));
-  if (schema instanceof z.ZodObject) return mapForm(schema, isScalar(written) ? names[0] : undefined);
+  if (schema instanceof z.ZodObject) return mapForm(schema, names[0], isScalar(written));
   const more = names.length > SHOWN ? ", ..." : "";
   // A number of stations, or a time in place of a map of them, is no name.
   const areNames = names.length > (isScalar(written) ? 1 : 0);
@@ -45,10 +49,11 @@ function keysOfMap({ shape }: z.ZodObject): string[] {
   return told.length > 0 ? told : all.slice(0, 1);
 }
 
-function mapForm(schema: z.ZodObject, id = "..."): string {
+/** @param isName whether the name is one that an `id` takes; a `task` takes any */
+function mapForm(schema: z.ZodObject, name = "...", isName = true): string {
   const shownAt = (key: string) => {
     const isList = optionsOf(schema.shape[key] as z.ZodType).every((option) => option instanceof z.ZodArray);
-    return key === "id" ? id : isList ? "[...]" : "...";
+    return key === "task" || (key === "id" && isName) ? name : isList ? "[...]" : "...";
   };
   return `{${keysOfMap(schema)
     .map((key) => `${key}: ${shownAt(key)}`)

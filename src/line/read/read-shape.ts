@@ -62,6 +62,8 @@ class ShapeReader {
     const taker = options.find((option) => takes(option, node));
     const at = { ...spot, place };
     if (taker === undefined) return this.#refuseKind(options, node, at);
+    if (options.length > 1 && isMap(node) && this.#isUnderNames(taker, node))
+      return this.#refuseKind(options, node, at, node.items.length > 1 ? "a map under names" : "a map under a name");
     if (taker instanceof z.ZodObject) return this.#readObject(taker, node as YAMLMap, at);
     if (taker instanceof z.ZodRecord) return this.#readRecord(taker, node as YAMLMap, at);
     if (taker instanceof z.ZodArray) return this.#readList(taker, node as YAMLSeq, at);
@@ -99,13 +101,16 @@ class ShapeReader {
 
   #readRecord(schema: z.ZodRecord, node: YAMLMap, { path, place }: Spot) {
     const entries = [];
+    const valueType = schema.valueType as z.ZodType;
+    const areOther = this.#areOfOtherKind(valueType, node);
+    if (areOther) this.#refuseValues(schema, node, { path, place });
     for (const { key, place: keyPlace, value } of this.#readKeys(node, "duplicate-id", { path, place })) {
       if (this.#readText(schema.keyType as z.ZodType, key, { path, place: keyPlace }) === undefined) continue;
       const inner = { path: { above: path, key }, place: keyPlace };
       entries.push({
         id: key,
         place: keyPlace,
-        value: this.read(schema.valueType as z.ZodType, value, inner),
+        value: areOther ? undefined : this.read(valueType, value, inner),
       });
     }
     return { kind: "record", entries, count: node.items.length, place };
@@ -212,18 +217,42 @@ class ShapeReader {
   #isOfWrongKind(schema: z.ZodType, written: unknown): boolean {
     const node = this.#tree.resolve(written);
     if (isMap(node) && this.#isUnderName(schema, node)) return true;
+    return this.#isOfOtherKind(schema, node);
+  }
+
+  #isOfOtherKind(schema: z.ZodType, node: Node | null): boolean {
     return (
       node !== null && textOf(node)?.trim() !== "" && !optionsOf(schema).some((option) => takes(option, node))
     );
   }
 
+  /** Several values of a record, of which none is of a kind that is expected. */
+  #areOfOtherKind(schema: z.ZodType, node: YAMLMap): boolean {
+    return (
+      node.items.length > 1 &&
+      (node.items as Pair[]).every(({ value }) => this.#isOfOtherKind(schema, this.#tree.resolve(value)))
+    );
+  }
+
   /** `{S1: ...}` where the keys of a station are expected: no key of it, nor anything like one. */
   #isUnderName(schema: z.ZodType, node: YAMLMap): boolean {
-    const [expected, ...others] = optionsOf(schema);
-    if (!(expected instanceof z.ZodObject) || others.length > 0 || node.items.length !== 1) return false;
-    const key = textOf(this.#tree.resolve((node.items[0] as Pair).key));
+    const expected = optionsOf(schema).find((option) => option instanceof z.ZodObject);
+    return expected !== undefined && node.items.length === 1 && this.#isUnderNames(expected, node);
+  }
+
+  /** The same of one key or of several. */
+  #isUnderNames(expected: z.ZodType, node: YAMLMap): boolean {
+    if (!(expected instanceof z.ZodObject) || node.items.length === 0) return false;
     const known = Object.keys(expected.shape);
-    return key !== null && tradeWords(key, known) === "" && nearestNames(key, known).length === 0;
+    return (node.items as Pair[]).every((pair) => {
+      const key = textOf(this.#tree.resolve(pair.key));
+      return (
+        key !== null &&
+        !known.includes(key) &&
+        tradeWords(key, known) === "" &&
+        nearestNames(key, known).length === 0
+      );
+    });
   }
 
   /** A list with no entry of the right kind is written in another form: that is one fault, and not one an entry. */
@@ -239,14 +268,39 @@ class ShapeReader {
     this.#report("wrong-kind", `${message}${this.#formOf([schema], node, { path, place })}`, path, place);
   }
 
+  /** The same of a record, whose values are then not judged one by one. */
+  #refuseValues(schema: z.ZodRecord, node: YAMLMap, spot: Spot): void {
+    const kinds = (node.items as Pair[]).map(({ value }) => kindOfNode(this.#tree.resolve(value)!));
+    const expected = expectedKinds(optionsOf(schema.valueType as z.ZodType));
+    const message = `each entry is ${[...new Set(kinds)].join(" or ")} here; ${expected} is expected`;
+    this.#report("wrong-kind", `${message}${this.#formOf([schema], node, spot)}`, spot.path, spot.place);
+  }
+
   /** How the value of this key could be written, in words that end a message. */
   #formOf(options: readonly z.ZodType[], node: Node, { path, inList }: Spot): string {
     const form = expectedForm(options, node, (written) => this.#tree.resolve(written));
-    if (form === null || path === null) return "";
+    if (path === null) return "";
+    if (form === null) return inList ? "" : this.#valueForm(options, node, path);
     return `, such as \`${inList ? "" : `${path.key}: `}${form}\``;
   }
 
-  #refuseKind(options: readonly z.ZodType[], node: Node | null, spot: Spot): undefined {
+  /** `city: 60 %` for `city: {share: 60 %}`: the one of its values that may stand there by itself. */
+  #valueForm(options: readonly z.ZodType[], node: Node, { key }: Path): string {
+    const typed = isMap(node)
+      ? (node.items as Pair[]).flatMap(({ value }) => textOf(this.#tree.resolve(value)) ?? [])
+      : [];
+    const [found, ...others] = typed.filter((text) =>
+      options.some((option) => readBy.get(option)?.read(text).ok),
+    );
+    return found === undefined || others.length > 0 ? "" : `, such as \`${visibleText(`${key}: ${found}`)}\``;
+  }
+
+  #refuseKind(
+    options: readonly z.ZodType[],
+    node: Node | null,
+    spot: Spot,
+    written = node === null ? "" : kindOfNode(node),
+  ): undefined {
     const { path, place } = spot;
     const expected = expectedKinds(options);
     if (textOf(node)?.trim() === "") {
@@ -257,7 +311,7 @@ class ShapeReader {
         place,
       );
     } else if (node !== null) {
-      const message = `${kindOfNode(node)} is written here; ${expected} is expected`;
+      const message = `${written} is written here; ${expected} is expected`;
       this.#report("wrong-kind", `${message}${this.#formOf(options, node, spot)}`, path, place);
     }
     return undefined;
@@ -333,7 +387,10 @@ function kindOf(schema: z.ZodType): string {
   return schema instanceof z.ZodArray ? "a list" : "one value";
 }
 
-const expectedKinds = (options: readonly z.ZodType[]) => [...new Set(options.map(kindOf))].join(" or ");
+const expectedKinds = (options: readonly z.ZodType[]): string => {
+  const kinds = [...new Set(options.map(kindOf))];
+  return [kinds.slice(0, -1).join(", "), kinds.at(-1)!].filter((part) => part !== "").join(" or ");
+};
 
 function kindOfNode(node: Node): string {
   if (isMap(node)) return "a map";
