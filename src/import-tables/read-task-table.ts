@@ -69,8 +69,10 @@ export function readTaskTable(table: Table, options: TaskTableOptions): TasksRea
 /** A task whose neighbours are not read yet. */
 interface TaskRow {
   readonly row: Row;
+  /** Of a row whose own id is refused, one that says where it stands: its other cells are judged all the same. */
   readonly id: string;
   readonly cell: Cell;
+  readonly isNamed: boolean;
 }
 
 class TaskTableReader {
@@ -188,7 +190,8 @@ class TaskTableReader {
   }
 
   #readIds(body: readonly Row[], width: number): TaskRow[] {
-    const rows = new Map<string, TaskRow>();
+    const known = new Map<string, Cell>();
+    const rows: TaskRow[] = [];
     let typed: { readonly number?: Cell; readonly zeros?: Cell } = {};
     for (const row of body) {
       const further = row.slice(width).find(({ text }) => text.trim() !== "");
@@ -198,33 +201,13 @@ class TaskTableReader {
           further,
           "the row has more cells than there are headings; put a cell that holds the delimiter into quotes",
         );
-      const cell = this.#cell(row, "id");
-      if (cell === null) {
-        const first = row.find(({ text }) => text.trim() !== "")!;
-        this.#refuse(
-          "id",
-          first,
-          "the id is missing in this row; where cells are merged, write it in every row",
-        );
-        continue;
-      }
-      const id = this.#idOf(cell);
-      if (!id.ok) {
-        this.#refuse("id", cell, id.problem);
-        continue;
-      }
-      const before = rows.get(idKey(id.value));
-      if (before !== undefined) {
-        this.#refuse(
-          "duplicate-id",
-          cell,
-          `${quoted(id.value)} is already the id in ${addressOf(before.cell)}; one row a task is expected`,
-        );
-        continue;
-      }
+      const read = this.#readRowId(row, known);
+      rows.push(read);
+      if (!read.isNamed) continue;
+      const { id, cell } = read;
       if (cell.kind === "number") typed = { number: cell, ...typed };
-      else if (/^0\d+$/u.test(id.value)) typed = { zeros: cell, ...typed };
-      rows.set(idKey(id.value), { row, id: id.value, cell });
+      else if (/^0\d+$/u.test(id)) typed = { zeros: cell, ...typed };
+      known.set(idKey(id), cell);
     }
     const { number, zeros } = typed;
     if (number !== undefined && zeros !== undefined)
@@ -234,7 +217,37 @@ class TaskTableReader {
         number,
         `the spreadsheet keeps ${number.text} as a number, and ${quoted(zeros.text)} as text (${addressOf(zeros)}): leading zeros may be lost`,
       );
-    return [...rows.values()];
+    return rows;
+  }
+
+  /** The id of a row, or that it has none of its own. */
+  #readRowId(row: Row, known: ReadonlyMap<string, Cell>): TaskRow {
+    const cell = this.#cell(row, "id");
+    const first = row.find(({ text }) => text.trim() !== "")!;
+    const where = `row ${first.row}`;
+    if (cell === null) {
+      // Only what is missing is told of here: what stands in that cell may be at fault itself.
+      this.#tell(
+        "id",
+        "error",
+        first,
+        "the id is missing in this row; where cells are merged, write it in every row",
+      );
+      return { row, id: where, cell: first, isNamed: false };
+    }
+    const id = this.#idOf(cell);
+    if (!id.ok) {
+      this.#refuse("id", cell, id.problem);
+      return { row, id: where, cell, isNamed: false };
+    }
+    const before = known.get(idKey(id.value));
+    if (before === undefined) return { row, id: id.value, cell, isNamed: true };
+    this.#refuse(
+      "duplicate-id",
+      cell,
+      `${quoted(id.value)} is already the id in ${addressOf(before)}; one row a task is expected`,
+    );
+    return { row, id: `${id.value} (${where})`, cell, isNamed: false };
   }
 
   #idOf(cell: Cell): Reading<string> {
@@ -275,7 +288,8 @@ class TaskTableReader {
       return after;
     }
     const { ranges, nothing, others } = this.options;
-    const ids = new Map([...others, ...rows.map(({ id }) => id)].map((id) => [idKey(id), id]));
+    const named = rows.filter(({ isNamed }) => isNamed).map(({ id }) => id);
+    const ids = new Map([...others, ...named].map((id) => [idKey(id), id]));
     const reader = neighboursReader({ ids, ranges, nothing });
     for (const { row, id } of rows) {
       const cell = this.#cell(row, key);
@@ -320,12 +334,19 @@ class TaskTableReader {
       );
   }
 
-  #readTask({ row, id, cell }: TaskRow, unit: TimeUnit | null, after: readonly string[]): ImportedTask {
+  #readTask(
+    { row, id, cell, isNamed }: TaskRow,
+    unit: TimeUnit | null,
+    after: readonly string[],
+  ): ImportedTask {
     const blank = (key: ColumnKey) => row[(this.#columns.get(key)?.cell.column ?? 0) - 1] ?? cell;
     const own = this.#unitOf(row);
+    // A row without an id and times may be no task, such as a heading between tasks.
+    const isTimed = isNamed || this.#times.some(({ key }) => this.#cell(row, key) !== null);
     const times = this.#times.map((column): ImportedTime => {
       const found = blank(column.key);
-      const timeCell = found === cell ? { ...cell, text: "" } : found;
+      if (!isTimed) return { model: column.model, cell: found, ...NO_TIME };
+      const timeCell = row[column.cell.column - 1] ?? { ...cell, text: "" };
       const said = { model: column.model, cell: found };
       if (column.model !== null && NOT_HAD.test(timeCell.text)) return { ...said, text: "-", micros: null };
       return { ...said, ...this.#readTime(timeCell, own ?? column.unit ?? this.options.unit, unit) };
@@ -354,7 +375,7 @@ class TaskTableReader {
       );
       this.#isUnitMissed = true;
     }
-    const time = read?.ok ? read.value : { text: "1 s", micros: 1_000_000, read: null };
+    const time = read?.ok ? read.value : NO_TIME;
     if (time.read === "mm:ss")
       this.#note("mm:ss", cell, `${quoted(bare)} is read as minutes and seconds (mm:ss)`);
     if (time.read === "rounded")
@@ -481,6 +502,9 @@ class TaskTableReader {
     this.findings.push(findingAt(this.table, cell, { rule, severity, message }));
   }
 }
+
+/** Stands for a time that is not known, so that the other cells can be judged. */
+const NO_TIME: TaskTime = { text: "1 s", micros: 1_000_000, read: null };
 
 /** A dash alone is no value. */
 const isNothing = (text: string): boolean => /^[-\u2013\u2014]$/u.test(text.trim());

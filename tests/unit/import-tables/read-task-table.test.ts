@@ -259,6 +259,29 @@ describe("ids", () => {
     ]);
   });
 
+  test("that are twice or missing keep no other cell of their row from being judged", async () => {
+    const table = `id,time (s),pred,lift,skill
+A,1,,,
+A,fast,A,heavy,saw
+,slow,Q,3 kg,
+Section two,,,,
+,,,light,
+B,2,A,,
+`;
+    const { errors } = await read(table);
+    expect(errors).toEqual([
+      expect.stringContaining('row 3, column A: "A" is already the id in row 2'),
+      expect.stringContaining("row 4, column B: the id is missing in this row"),
+      expect.stringContaining("row 6, column D: the id is missing in this row"),
+      expect.stringContaining('row 4, column C: predecessor of row 4: no task is called "Q"'),
+      expect.stringContaining('row 3, column B: "fast"'),
+      expect.stringContaining('row 4, column B: "slow"'),
+      "row 5, column B: the time is missing in this row (blank is never 0)",
+      expect.stringContaining('row 3, column D: task A (row 3), lift: "heavy"'),
+      expect.stringContaining('row 6, column D: task row 6, lift: "light"'),
+    ]);
+  });
+
   test("shortened by a spreadsheet are refused", async () => {
     expect((await read("id,time (s),pred\n1.23E+15,1,\n")).errors).toEqual([
       expect.stringContaining("writes a long number"),
