@@ -73,13 +73,13 @@ async function showCheck(
   options: CheckCommandOptions,
 ): Promise<ExitStatus> {
   const format = formatOf(options);
-  const paths = await findPlans(context, patterns);
+  const { paths, faults } = await findPlans(context, patterns);
   await checkOutput(context, linePath, options);
   if (options.out !== undefined)
     for (const path of paths) refuseSameFile(context, ["--out", options.out], ["a plan", path]);
   const sources = new Map<string, string>();
   const shown = { sources, look: context };
-  const read = await readFile(context, sources, linePath);
+  const read = await readLineFile(context, sources, linePath, { paths, faults });
   const against = toCheck(read.name, read.text, options);
   if ("faults" in against) {
     const { report, beside } = refusedReport(format, read.name, against.faults, shown);
@@ -109,11 +109,18 @@ async function showCheck(
   return result.outcome === "wrong" ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
+/** Plans that are named, and what is wrong with names of others. */
+interface FoundPlans {
+  readonly paths: readonly string[];
+  readonly faults: readonly string[];
+}
+
 /** Every plan once, in the order in which they are named. */
-async function findPlans(context: Context, patterns: readonly string[]): Promise<string[]> {
+async function findPlans(context: Context, patterns: readonly string[]): Promise<FoundPlans> {
   const known = new Map<string, string>();
+  const faults: string[] = [];
   for (const pattern of patterns) {
-    for (const path of await context.findFiles(pattern)) {
+    for (const path of await toldIn(faults, [], () => context.findFiles(pattern))) {
       const name = path === "-" ? path : context.pathFrom("plan", path);
       // A dash given twice is refused where it is read.
       if (path === "-" && known.has(name))
@@ -121,14 +128,42 @@ async function findPlans(context: Context, patterns: readonly string[]): Promise
       if (!known.has(name)) known.set(name, path);
     }
   }
-  return [...known.values()];
+  return { paths: [...known.values()], faults };
 }
 
-async function readFile(
+/** What an attempt gives; where it is refused, `otherwise`, and why is one fault more. */
+async function toldIn<T>(faults: string[], otherwise: T, attempt: () => Promise<T>): Promise<T> {
+  try {
+    return await attempt();
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    faults.push(error.message);
+    return otherwise;
+  }
+}
+
+/** The line file. Where there is none, or names of plans fit no file, plans that are not there are told as well. */
+async function readLineFile(
   context: Context,
   sources: Map<string, string>,
   path: string,
-): Promise<{ readonly name: string; readonly text: string }> {
+  plans: FoundPlans,
+): Promise<NamedText> {
+  const faults: string[] = [];
+  const read = await toldIn(faults, null, () => readFile(context, sources, path));
+  faults.push(...plans.faults);
+  if (read !== null && faults.length === 0) return read;
+  for (const plan of plans.paths.filter((each) => each !== "-"))
+    await toldIn(faults, null, () => readFile(context, new Map(), plan));
+  throw new UsageError(faults.join("; "));
+}
+
+interface NamedText {
+  readonly name: string;
+  readonly text: string;
+}
+
+async function readFile(context: Context, sources: Map<string, string>, path: string): Promise<NamedText> {
   const text = await context.readText(path);
   const name = path === "-" ? "standard input" : path;
   sources.set(name, text);
@@ -137,15 +172,11 @@ async function readFile(
 
 /** The texts of all plans; of those that cannot be read each is told. */
 async function readPlans(context: Context, sources: Map<string, string>, paths: readonly string[]) {
-  const texts: { readonly name: string; readonly text: string }[] = [];
+  const texts: NamedText[] = [];
   const faults: string[] = [];
   for (const path of paths) {
-    try {
-      texts.push(await readFile(context, sources, path));
-    } catch (error) {
-      if (!(error instanceof UsageError)) throw error;
-      faults.push(error.message);
-    }
+    const read = await toldIn(faults, null, () => readFile(context, sources, path));
+    if (read !== null) texts.push(read);
   }
   if (faults.length > 0) throw new UsageError(faults.join("; "));
   return texts;
