@@ -29,7 +29,7 @@ import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
 import { simulatedBenchesText, simulatedPartsText } from "./simulated-benches-text.js";
 import { type Look, paintFor } from "./style.js";
-import { type Column, formatTable } from "./table.js";
+import { type Column, formatOrFold } from "./table.js";
 
 /** The whole answer of `simulate` for a person. */
 export function simulateText(answer: SimulationAnswer, look: Look): string {
@@ -63,7 +63,7 @@ function courseText({ course }: SimulationAnswer, look: Look): string {
   const length = look.width < ROOM_FOR_LONG_BARS ? SHORT_BAR : LONG_BAR;
   const bar = (inLine: CourseSlice["inLine"]) =>
     most.num === 0n ? "" : "■".repeat(lengthOf(quotientShown(inLine, most), length)).padEnd(length, "·");
-  const table = formatTable(
+  const table = formatOrFold(
     [
       right("until"),
       right("made"),
@@ -90,7 +90,7 @@ function whatHelpsText(answer: SimulationAnswer, look: Look): string {
   const { whatHelps, confidence, isRandom } = answer;
   if (whatHelps === null) return "";
   const { helps, changes, isEnded, planTo } = whatHelps;
-  const table = formatTable(
+  const table = formatOrFold(
     [
       { head: "change", wraps: true, narrowest: 12 },
       { head: "good units an hour", align: "right" },
@@ -119,7 +119,7 @@ export function simulatedStationsText(
 ): string {
   const paint = paintFor(look);
   const isPaced = lineCycle !== null;
-  const table = formatTable(
+  const table = formatOrFold(
     [
       { head: "station", givesWay: true },
       { head: "busy", align: "right" },
@@ -152,7 +152,7 @@ export function simulatedStationsText(
 export function simulatedBuffersText({ buffers, line }: SimulationAnswer, look: Look): string {
   if (buffers.length === 0) return "";
   const right = (head: string): Column => ({ head, align: "right" });
-  const table = formatTable(
+  const table = formatOrFold(
     [
       { head: "after", givesWay: true },
       { head: "before", givesWay: true },

@@ -6,14 +6,14 @@ import { decimal, percent } from "../../time/show-values.js";
 import { benchWords, courseWords, partsWords } from "../words/simulated-benches-words.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
-import { type Column, formatTable } from "./table.js";
+import { type Column, formatOrFold } from "./table.js";
 
 const right = (head: string): Column => ({ head, align: "right" });
 
 /** What each bench does, and the stock before the line in the course of the day; empty without benches. */
 export function simulatedBenchesText({ benches }: SimulationAnswer, look: Look): string[] {
   if (benches.length === 0) return [];
-  const table = formatTable(
+  const table = formatOrFold(
     [
       { head: "bench", givesWay: true },
       right("busy"),
@@ -50,7 +50,7 @@ function stockText(bench: SimulatedBench, look: Look): string {
   const { course, room, isByHour } = bench;
   const bar = look.width < ROOM_FOR_LONG_BARS ? SHORT_BAR : LONG_BAR;
   const works = (line: boolean, own: boolean) => (line && own ? "both" : line ? "line" : "bench");
-  const table = formatTable(
+  const table = formatOrFold(
     [
       { head: isByHour ? "from" : "until", align: "right" },
       ...(isByHour ? [{ head: "at work" }] : []),
@@ -81,7 +81,7 @@ export function simulatedPartsText({ parts }: SimulationAnswer, look: Look): str
   const short = parts.filter(({ waiting }) => signOf(waiting) > 0);
   const words = paragraph(partsWords(parts.length, short.length), look);
   if (short.length === 0) return words;
-  const table = formatTable(
+  const table = formatOrFold(
     [
       { head: "station", givesWay: true },
       { head: "part", givesWay: true },

@@ -54,6 +54,27 @@ export function formatTable(
 export const orElse = (table: string, width: number, narrow: () => string): string =>
   table.split("\n").some((line) => widthOf(line) > width) ? narrow() : table;
 
+/** A table, or where it is too wide what stands in each row beside its first cell: "S1  busy 95 %, down 5 %". */
+export const formatOrFold = (
+  columns: readonly [Column, ...Column[]],
+  rows: readonly (readonly string[])[],
+  width: number,
+  paint?: (text: string, row: number, column: number) => string,
+): string =>
+  orElse(formatTable(columns, rows, width, paint), width, () => {
+    const wordsOf = (cell: string, at: number) =>
+      at === 0 || cell === "" ? [] : [`${columns[at]!.head} ${cell}`.trim()];
+    return formatTable(
+      [
+        { head: columns[0].head, givesWay: true },
+        { head: "", wraps: true },
+      ],
+      rows.map((row) => [row[0]!, row.flatMap(wordsOf).join(", ")]),
+      width,
+      paint,
+    );
+  });
+
 /** A table without the column of that head where it is too wide with it. */
 export function formatWithout(
   left: string,
