@@ -45,12 +45,24 @@ function breakWord(word: string, width: number): string[] {
 /** Behind a hyphen, underscore, slash, dot or colon between two others. */
 const JOINTS = /(?<=[^\s][-_/.:])(?=[^-_/.:\s])/u;
 
-/** A text in exactly `width` columns: spaces behind it, or cut behind its last letter that fits. */
+/**
+ * A text in exactly `width` columns: spaces behind it, or cut behind the last of its parts that fits, as a number cut off from its unit
+ * is another one; behind the last word or letter where no part does.
+ */
 export function fitText(text: string, width: number): string {
-  let fitted = "";
+  const whole = widthOf(text) <= width ? text : "";
+  const fitted = whole || longestThatFits(text, /[,:] /gu, width) || longestThatFits(text, / /gu, width);
+  if (fitted !== "") return fitted + " ".repeat(width - widthOf(fitted));
+  let cut = "";
   for (const { segment } of letters.segment(text)) {
-    if (widthOf(fitted + segment) > width) break;
-    fitted += segment;
+    if (widthOf(cut + segment) > width) break;
+    cut += segment;
   }
-  return fitted + " ".repeat(width - widthOf(fitted));
+  return cut + " ".repeat(width - widthOf(cut));
+}
+
+/** The text up to the last of these ends that leaves it no wider; empty where none does. */
+function longestThatFits(text: string, ends: RegExp, width: number): string {
+  const upTo = [...text.matchAll(ends)].map(({ index }) => text.slice(0, index));
+  return upTo.filter((each) => widthOf(each) <= width).at(-1) ?? "";
 }

@@ -70,6 +70,20 @@ describe("the watch over a search", () => {
     }
   });
 
+  it.each([
+    [40, "the line, 0 s: best 38, at least 11"],
+    [30, "the line, 0 s: best 38"],
+    [20, "the line, 0 s"],
+    [7, "the"],
+    [2, "th"],
+  ])("is cut in %i columns behind its last part that fits, not in a word", async (width, shown) => {
+    const { context, notes } = clockwork(width);
+    const watch = watchSearch(context, undefined);
+    for (let look = 0; look < 4; look++) await watch.checkpoint({ ...progress, best: 40 - look });
+    watch.close();
+    expect(notes[0]!.replace("\r", "").trimEnd()).toBe(shown);
+  });
+
   it("fits a terminal of 50 columns on a machine so slow that every look is late", async () => {
     const line = "line: Bike\nunit: s\ndemand: 30 per hour\nmodels: {city: 60 %, cargo: 40 %}\ntasks:\n";
     const tasks = Array.from(
