@@ -1,5 +1,6 @@
 import type { Line, Test } from "../line/line.js";
-import { orderOfWork, redoSets, repairsPerGoodUnit, visitsOfLine } from "../line/visits.js";
+import { orderOfWork, redoSets, repairsPerGoodUnit } from "../line/visits.js";
+import { carriersOver } from "../plan/figures/carriers.js";
 import { repairLoads } from "../plan/figures/repairs.js";
 import type { Plan } from "../plan/plan.js";
 import { orderStation } from "../plan/station-order.js";
@@ -50,22 +51,22 @@ export function testedLine(line: Line, { stations }: Plan, cycle: Ratio): Tested
 }
 
 /**
- * Carriers of a line that moves together for one good unit: the most full ones at a station. Every unit started takes one, and one that is sent back
- * another from the station that it goes back to, while its first one is empty from the test on. Units scrapped on the way count to the end of the line.
- * No fewer do; more where an empty one is not there when a unit waits for it.
+ * Carriers of a line that moves together for one good unit: the most full ones at a station. A failure takes another one from the station that it
+ * goes back to, while its first one is empty from the test on. No fewer do; more where an empty one is not there when a unit waits for it.
  */
 export function carriersPerGoodUnit({ line, order, stationOf, redo }: TestedLine): Ratio {
-  const { repairs, goodShare } = visitsOfLine(line);
-  const sent = [...stationOf].flatMap(([task, from]) => {
-    const often = repairs[task];
-    return often == null ? [] : [{ from, to: stationOf.get(redo.get(task)![0]!)!, often }];
-  });
+  const sent = [...stationOf].flatMap(([test, from]) =>
+    line.tasks[test]!.test?.failures === "repaired"
+      ? [{ test, from, to: stationOf.get(redo.get(test)![0]!)! }]
+      : [],
+  );
   return order
-    .map((_, station) =>
-      sent
-        .filter(({ from, to }) => to <= station && station <= from)
-        .map(({ often }) => often)
-        .reduce(add, divide(ONE, goodShare)),
+    .map((_, station) => sent.filter(({ from, to }) => to <= station && station <= from))
+    .map((over) =>
+      carriersOver(
+        line,
+        over.map(({ test }) => test),
+      ),
     )
     .reduce(larger, ONE);
 }

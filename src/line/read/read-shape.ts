@@ -63,7 +63,12 @@ class ShapeReader {
     const at = { ...spot, place };
     if (taker === undefined) return this.#refuseKind(options, node, at);
     if (options.length > 1 && isMap(node) && this.#isUnderNames(taker, node))
-      return this.#refuseKind(options, node, at, node.items.length > 1 ? "a map under names" : "a map under a name");
+      return this.#refuseKind(
+        options,
+        node,
+        at,
+        node.items.length > 1 ? "a map under names" : "a map under a name",
+      );
     if (taker instanceof z.ZodObject) return this.#readObject(taker, node as YAMLMap, at);
     if (taker instanceof z.ZodRecord) return this.#readRecord(taker, node as YAMLMap, at);
     if (taker instanceof z.ZodArray) return this.#readList(taker, node as YAMLSeq, at);

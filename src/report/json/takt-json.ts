@@ -9,7 +9,7 @@ import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `takt`: the terms of the sum, seconds with 6 decimals, shares as fractions. */
 export function taktDocument(answer: ShownTakt, findings: readonly Finding[]) {
-  const { line, takt, toStart, wholeToStart, goodShare } = answer;
+  const { line, takt, toStart, wholeToStart, goodShare, carriers } = answer;
   const { terms, calendar, pace } = takt;
   return resultDocument("takt", {
     line: line.name,
@@ -32,6 +32,11 @@ export function taktDocument(answer: ShownTakt, findings: readonly Finding[]) {
     findings: findings.map(findingJson),
     goodShare: numberJson(goodShare),
     scrapTests: scrapTestsJson(line, answer),
+    /** At least, on a line that moves together; null where a good unit takes one. */
+    carriers: carriers && {
+      leastPerGoodUnit: numberJson(carriers.perGoodUnit),
+      seconds: secondsJson(carriers.every),
+    },
   });
 }
 

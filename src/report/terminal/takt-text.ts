@@ -22,6 +22,7 @@ export function taktText(answer: ShownTakt, look: Look): string {
     ),
     headed("demand", labelled(demandRows(answer), look), look),
     headed("pace", `${labelled(paceRows(line, takt), look)}${roundedText(line, takt, look)}`, look),
+    headed("carriers", labelled(carrierRows(answer), look), look),
     headed("pace at the tests that scrap", labelled(scrapRows(answer), look), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
@@ -93,6 +94,18 @@ function roundedText(line: Line, { takt, steps }: TaktSum, look: Look): string {
   return isExact
     ? ""
     : paragraph("Every row is worked out exactly from the one above, and rounded only as it is shown.", look);
+}
+
+/** What failures and scrap take of a line that moves together; none where each good unit takes one carrier. */
+function carrierRows({ line, takt, carriers }: ShownTakt): Row[] {
+  if (carriers === null) return [];
+  const show = showTimesIn(line.unit);
+  const { perGoodUnit, every } = carriers;
+  const least = decimal(perGoodUnit, 6);
+  return [
+    ["per good unit", least, "carriers at least, as units that fail or are scrapped take some as well"],
+    ["one comes every", show(every), `at the longest: ${show(takt.pace.lineCycle)} line cycle / ${least}`],
+  ];
 }
 
 /** A test that scraps its failures loads the tasks up to it only: they see more units than those behind it. */

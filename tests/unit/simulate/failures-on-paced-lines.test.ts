@@ -1,8 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { shownTakt } from "../../../src/answer/balance/shown-takt.js";
+import { paceByDemand } from "../../../src/answer/set-pace.js";
 import { readLine } from "../../../src/line/read-line.js";
+import { leastCarriers } from "../../../src/plan/figures/carriers.js";
 import { planOf } from "../../../src/plan/plan.js";
+import { taktText } from "../../../src/report/terminal/takt-text.js";
 import { repairWords, simulationWords } from "../../../src/report/words/simulate-words.js";
+import { carriersPerGoodUnit, testedLine } from "../../../src/simulate/tested-units.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { runsOf, simulated } from "./simulated.js";
 
@@ -103,5 +108,57 @@ describe("On a line that moves together", () => {
       ),
       { numRuns: 25, seed: 9 },
     );
+  });
+});
+
+describe("`takt` tells of carriers without a plan", () => {
+  const anyTests = fc.array(
+    fc.option(fc.record({ fail: fc.integer({ min: 1, max: 30 }), back: fc.nat(5) })),
+    {
+      minLength: 2,
+      maxLength: 6,
+    },
+  );
+  const testsOf = (tests: readonly ({ fail: number; back: number } | null)[]) =>
+    tests.map((each, at) => each && fails(`${each.fail} %`, `t${Math.max(0, at - each.back)}`, "once"));
+
+  it("as many as a plan takes that has a station for each task, and no more than any other plan", () => {
+    let more = 0;
+    fc.assert(
+      fc.property(anyTests, fc.array(fc.boolean(), { minLength: 6, maxLength: 6 }), (tests, ends) => {
+        const { line, plan } = pacedLine(testsOf(tests));
+        const of = (each: typeof plan) => {
+          const tested = testedLine(line, each, ratio(60e6));
+          return tested === null ? 1 : toNumber(carriersPerGoodUnit(tested));
+        };
+        const least = toNumber(leastCarriers(line) ?? ratio(1));
+        expect(least).toBeCloseTo(of(plan), 9);
+        const joined: number[][] = [];
+        for (const at of tests.keys()) {
+          if (at === 0 || ends[at]) joined.push([]);
+          joined.at(-1)!.push(at);
+        }
+        if (of(planOf(joined)) > least) more++;
+        expect(of(planOf(joined))).toBeGreaterThanOrEqual(least - 1e-9);
+      }),
+      { numRuns: 200, seed: 3 },
+    );
+    expect(more).toBeGreaterThan(5);
+  });
+
+  /* By hand: 1 / 0.9 are started for a good unit, and 4 % of those go back once: 1.04 / 0.9 = 1.1556; a carrier comes every 120 s / 1.1556. */
+  it("in how often one comes, and not on an unpaced line", () => {
+    const tests = [null, fails("4 %", "t0", "once"), "{scrap: 10 %}"];
+    const shown = (pacing: string) => {
+      const { line } = pacedLine(tests, pacing, "demand: 30 per hour");
+      const found = paceByDemand(line, line.demand!);
+      if (!found.ok) throw new Error("no takt");
+      return taktText(shownTakt(line, found.takt), { colour: false, width: 100 }).replace(/ +/gu, " ");
+    };
+    expect(shown("moving")).toContain("per good unit 1.155556 carriers at least");
+    expect(shown("moving")).toContain(
+      "one comes every 103.846 s at the longest: 120 s line cycle / 1.155556",
+    );
+    expect(shown("unpaced")).not.toContain("carriers");
   });
 });
