@@ -5,6 +5,7 @@ import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
 import { type CycleSetBy, cycleOfPlan, cycleSetBy, slowestPost } from "./figures/cycle.js";
 import { balanceDelay, efficiencyAtPace, efficiencyAtSlowest } from "./figures/efficiency.js";
+import { heldCycle } from "./figures/held-cycle.js";
 import { idleAt, idlePerDay, idlePerShift, idlePerUnit } from "./figures/idle.js";
 import * as kinds from "./figures/kinds-of-time.js";
 import { type LimitUse, limitsUsed } from "./figures/limits-used.js";
@@ -93,6 +94,8 @@ export interface PlanMeasures {
   readonly smoothness: number;
   readonly idlePerUnit: Ratio;
   readonly idlePerShift: Ratio | null;
+  /** How often a good unit comes at the best, at which outputs are told: the cycle of the plan, or more where waits hold the line up. */
+  readonly outputCycle: Ratio;
   readonly outputPerShift: number | null;
   /** What the figures of a shift are where shifts differ in length: of a day, and of each shift by name; null where they are alike. */
   readonly ofUnequalShifts: UnequalShifts | null;
@@ -151,7 +154,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
   });
 }
 
-/** What is counted by the shift at a cycle that a plan is worked at: per shift where shifts are alike, else of a day and of each of them. */
+/** What is counted by the shift at a cycle at which good units come: per shift where shifts are alike, else of a day and of each of them. */
 export function measureShifts(
   line: Line,
   { lineCycle }: Pace,
@@ -182,6 +185,7 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
   const posts = [...stations, ...benches];
   const [atPace, atSlowest] = [efficiencyAtPace(posts, lineCycle), efficiencyAtSlowest(posts)];
   const [idle, cycle] = [idlePerUnit(posts, lineCycle), cycleOfPlan(posts)];
+  const outputCycle = heldCycle(line, plan, cycle);
   const slowest = slowestPost(posts);
   const waiting = waitingUnits(line, pace);
   const repaired = line.tasks.some(({ test }) => test?.failures === "repaired");
@@ -200,7 +204,8 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
     balanceDelayAtSlowest: balanceDelay(atSlowest),
     smoothness: smoothness(stations, cycle),
     idlePerUnit: idle,
-    ...measureShifts(line, pace, idle, cycle),
+    outputCycle,
+    ...measureShifts(line, pace, idle, outputCycle),
     leadTime: leadTime(line, stations, cycle),
     leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, stations, cycle) : null,
     waiting: waiting.length > 0 ? waiting : null,

@@ -238,10 +238,18 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       source: "after Moodie and Young (1965) (from memory)",
     },
     {
+      term: "output cycle",
+      meaning:
+        "How often a good unit comes at the best. It is the cycle of the plan, or longer where waits hold up a line that moves together.",
+      formula: "max of Cp, (work and waits of a chain of tasks - drift allowance) / places along it",
+      symbol: "Co",
+      unit: "s per good unit",
+    },
+    {
       term: "output",
       meaning:
         "Good units a shift. Units round down, people round up. Where shifts differ in length, each has its own, and idle time is that of a day.",
-      formula: "floor(A of the shift x U x Y / Cp)",
+      formula: "floor(A of the shift x U x Y / Co)",
       unit: "good units a shift",
     },
     {

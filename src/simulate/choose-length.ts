@@ -1,8 +1,8 @@
 import type { Line } from "../line/line.js";
+import { modelsInTurn } from "../plan/models/models-in-turn.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyBefore } from "../plan/station-numbers.js";
 import { type Ratio, toNumber } from "../time/ratio.js";
-import { modelsInTurn } from "./lay-out-run.js";
 import type { AskedRuns } from "./run-again-and-again.js";
 import type { ChosenLength, SimulationLength, Within } from "./simulation-answer.js";
 import { isRandom, longestWork } from "./station-work.js";

@@ -3,12 +3,10 @@ import { nearestWords } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { columnOf } from "../line/task-load.js";
-import { goalChasing } from "../plan/models/goal-chasing.js";
-import { repeatQuantities } from "../plan/models/repeat-quantities.js";
+import { modelsInTurn } from "../plan/models/models-in-turn.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
 import { emptyBefore } from "../plan/station-numbers.js";
-import { modelTime } from "../plan/station-schedule.js";
 import { unitsAtPlace } from "../plan/units-at-place.js";
 import { paceFromCycle } from "../time/pace.js";
 import { quoted } from "../time/quoted.js";
@@ -20,15 +18,6 @@ import { rigStation } from "./shared-rigs.js";
 import { longestWork, workOfStation } from "./station-work.js";
 import { carriersPerGoodUnit, drawsFailures, testedLine } from "./tested-units.js";
 import type { RunLine, RunStation } from "./watched-line.js";
-
-/** The models of the units, again and again: as the line gives them, or level by goal chasing; null on a line that builds one. */
-export function modelsInTurn(line: Line, { stations }: Plan) {
-  if (line.models.length === 0) return null;
-  if (line.sequence !== null) return { models: line.sequence, isGiven: true };
-  const { quantities } = repeatQuantities(line.models.map(({ share }) => share));
-  const uses = line.models.map((_, model) => stations.map((station) => modelTime(line, station, model)));
-  return { models: goalChasing(quantities, uses).sequence, isGiven: false };
-}
 
 /** What keeps a plan from being simulated: names of stations that it does not have, a pace that is missing, no work at all. */
 export function faultsOfRun(line: Line, plan: Plan, lineCycle: number | null): Finding[] {

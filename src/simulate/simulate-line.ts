@@ -1,12 +1,13 @@
 import type { Line } from "../line/line.js";
 import { shiftTime, timeForGoodUnits } from "../plan/figures/output.js";
+import { modelsInTurn } from "../plan/models/models-in-turn.js";
 import type { Plan } from "../plan/plan.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
 import type { BenchesBeside, RunBench } from "./bench-of-run.js";
 import { MANY_VISITS, visitsIn } from "./choose-length.js";
 import { type Interval, isShown, meanOf, scaled } from "./intervals.js";
-import { goesOnInPauses, layOutRun, modelsInTurn } from "./lay-out-run.js";
+import { goesOnInPauses, layOutRun } from "./lay-out-run.js";
 import { isWithin, runUntilNarrow } from "./narrow-interval.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
 import { type ShiftOfRun, shiftDemandOf } from "./shift-demand.js";

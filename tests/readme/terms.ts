@@ -72,6 +72,7 @@ export const SEEN: Readonly<Record<string, Pick<SeenTerm, "printed" | "json">>> 
     printed: ["balance", "smoothness index"],
     json: ["balance", "measures.smoothnessSeconds"],
   },
+  "output cycle": { json: ["balance", "measures.outputCycleSeconds"] },
   output: { printed: ["balance", "output"], json: ["balance", "measures.outputPerShift"] },
   "labour and cost per unit wanted": {
     printed: ["compare", "labour per unit wanted"],

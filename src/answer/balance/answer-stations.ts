@@ -2,6 +2,7 @@ import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { type Line, mayDouble, withoutPlanTo } from "../../line/line.js";
 import { limitsPerShift, unitsPerShift } from "../../line/parts/limits.js";
+import { heldCycle } from "../../plan/figures/held-cycle.js";
 import { stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import { measurePlan, measureShifts, measureStations } from "../../plan/measure.js";
 import { type Post, postsOf } from "../../plan/post.js";
@@ -51,6 +52,7 @@ export async function answerStations(
   const pace = paceFromPlan(fixed, line.handling, takt?.takt ?? null);
   const models = answerModels(line, pace, fixed.plan);
   const measures = measurePlan(line, pace, fixed.plan);
+  const outputCycle = heldCycle(line, fixed.plan, pace.lineCycle);
   return {
     ...EMPTY_ANSWER,
     line: asked,
@@ -59,7 +61,11 @@ export async function answerStations(
     outcome: fixed.proved ? "proved" : "found",
     plan: fixed.plan,
     stations: measureStations(line, pace, fixed.plan),
-    measures: { ...measures, ...measureShifts(line, pace, measures.idlePerUnit, pace.lineCycle) },
+    measures: {
+      ...measures,
+      outputCycle,
+      ...measureShifts(line, pace, measures.idlePerUnit, outputCycle),
+    },
     bound: {
       stations: null,
       cycleOfPlan: fixed.cycleBound,

@@ -1,5 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { repairsPerGoodUnit } from "../../line/visits.js";
+import { heldCycle } from "../../plan/figures/held-cycle.js";
 import {
   outputByShift,
   outputOfDay,
@@ -54,8 +55,9 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);
   const people = operators + (repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0);
-  const byShift = outputByShift(line, pace.lineCycle);
-  const perHour = unitsPerHour(line, pace.lineCycle);
+  const cycle = heldCycle(line, plan, pace.lineCycle);
+  const byShift = outputByShift(line, cycle);
+  const perHour = unitsPerHour(line, cycle);
   return {
     stations: plan.stations.length,
     operators,
@@ -66,7 +68,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     within: fixed.within,
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(people)),
-    outputPerShift: outputPerShift(line, pace.lineCycle),
+    outputPerShift: outputPerShift(line, cycle),
     outputByShift: byShift,
     outputPerDay: byShift && outputOfDay(byShift),
   };

@@ -12,13 +12,14 @@ import {
   unevenVisits,
 } from "../../plan/figures/units-tested.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
+import type { PlanMeasures } from "../../plan/measure.js";
 import { type Peak, peaksAt } from "../../plan/models/peaks.js";
 import { ONE_PERSON, type Plan } from "../../plan/plan.js";
 import { postOf, postsOf } from "../../plan/post.js";
 import { floorStationOf, stationIds, stationNumbers } from "../../plan/station-numbers.js";
 import { type NamedPerson, whoStandsWhere } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
+import { compare, larger, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import type { BalanceAnswer } from "./balance-answer.js";
 
 /** A balance with what reports show beside it: of the line, of its tests, of what stands at the stations. */
@@ -39,6 +40,8 @@ export interface BalanceFacts extends LineFacts, TestFacts {
   readonly wanted: Ratio | null;
   /** Models and machines need a longer cycle than any station. */
   readonly isPacedByOthers: boolean;
+  /** How often a good unit comes where waits hold the line up, in microseconds; null where they do not. */
+  readonly heldTo: Ratio | null;
   /** Waits in stations that places left empty are part of, with the ids that stations there would have. */
   readonly emptyPlaces: readonly { readonly wait: Wait; readonly ids: readonly string[] }[];
   /** Stations of the floor, before the last of the plan, at which nothing is done. */
@@ -52,6 +55,11 @@ export interface BalanceFacts extends LineFacts, TestFacts {
 }
 
 /** How a line looks as a whole. */
+/** @param paced a longer cycle that the plan is worked at, 0 without one */
+function heldTo({ cycleOfPlan, outputCycle }: PlanMeasures, paced: Ratio): Ratio | null {
+  return compare(outputCycle, larger(cycleOfPlan, paced)) > 0 ? outputCycle : null;
+}
+
 export interface LineFacts {
   /** Tasks with which the work starts and ends. */
   readonly starts: readonly number[];
@@ -104,9 +112,10 @@ export function shownBalance(answer: BalanceAnswer, benches: readonly BenchOfPla
     outputPerHour:
       takt === null || measures === null || line.calendar !== null
         ? null
-        : unitsPerHour(line, measures.cycleOfPlan),
+        : unitsPerHour(line, measures.outputCycle),
     wanted: wantedPerShift(line, takt) ?? wantedPerDay(line, takt) ?? takt?.demandPerHour ?? null,
     isPacedByOthers: rates !== null && measures !== null && compare(measures.cycleOfPlan, pace.lineCycle) < 0,
+    heldTo: measures && heldTo(measures, rates === null ? ZERO : pace.lineCycle),
     emptyPlaces: plan === null ? [] : emptyPlaces(line, plan),
     unusedStations: plan === null ? [] : unusedStations(line, plan),
     needs: stations.map((station, at) => ({

@@ -3,6 +3,7 @@ import { tells } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
 import * as figures from "../../plan/figures/efficiency.js";
+import { heldCycle } from "../../plan/figures/held-cycle.js";
 import { idlePerDay, idlePerShift, idlePerUnit } from "../../plan/figures/idle.js";
 import type { ShiftOutput } from "../../plan/figures/output.js";
 import * as output from "../../plan/figures/output.js";
@@ -90,6 +91,13 @@ export const slowestCycle: Figure<Ratio> = ({ posts, balance }) => {
   return balance?.rates ? larger(own, balance.pace.lineCycle) : own;
 };
 
+/** How often a good unit comes at the best: that, or more where waits hold up a line that moves together, in microseconds. */
+export const outputCycle: Figure<Ratio> = (answer) => {
+  const [slowest, { balance }] = [slowestCycle(answer), answer];
+  const plan = balance?.plan ?? null;
+  return slowest === null || plan === null ? slowest : heldCycle(balance!.line, plan, slowest);
+};
+
 /** The first post of that cycle, or where models or machines need it. */
 export function slowestPost(answer: OptionAnswer): Post | null {
   const slowest = slowestCycle(answer);
@@ -134,16 +142,16 @@ export const stock: Figure<number> = (answer) =>
 export const hasUnstatedStock = (answer: OptionAnswer): boolean =>
   answer.balance !== null && hasPlan(answer) && stockOfBenches(answer.benches) === null;
 
-/** Whole good units of a shift, at the cycle of the slowest post; null where shifts differ. */
+/** Whole good units of a shift at the best; null where shifts differ. */
 export const outputPerShift: Figure<number> = (answer) => {
-  const slowest = slowestCycle(answer);
-  return slowest === null ? null : output.outputPerShift(answer.asked.line, slowest);
+  const cycle = outputCycle(answer);
+  return cycle === null ? null : output.outputPerShift(answer.asked.line, cycle);
 };
 
 /** Whole good units of each shift of a day, by its name; null without a calendar. */
 export const outputByShift: Figure<readonly ShiftOutput[]> = (answer) => {
-  const slowest = slowestCycle(answer);
-  return slowest === null ? null : output.outputByShift(answer.asked.line, slowest);
+  const cycle = outputCycle(answer);
+  return cycle === null ? null : output.outputByShift(answer.asked.line, cycle);
 };
 
 /** Good units of a day: the whole ones of each shift. */

@@ -38,6 +38,8 @@ export interface HeldUp {
 /** What a plan takes at a unit of the batch; times in microseconds. */
 export interface PlanAtUnit {
   readonly cycle: Ratio;
+  /** How often a good unit comes: the same, or more where waits hold the line up. */
+  readonly outputCycle: Ratio;
   /** Null for a plan without stations. */
   readonly slowest: string | null;
   /** The station time and the cycle of each post, in their order: the cycle has handling in it, and is shared among places. */
@@ -102,7 +104,7 @@ export interface RampAnswer {
   /** From there on every station keeps the pace; null where that is not reached within the batch. */
   readonly paceFrom: UnitAndDay | null;
   /** The unit from which no time falls any more, and the plan then; null where that lies beyond all units that are counted. */
-  readonly settled: { readonly unit: number; readonly cycle: Ratio } | null;
+  readonly settled: (Pick<PlanAtUnit, "cycle" | "outputCycle"> & { readonly unit: number }) | null;
   readonly batch: BatchTime;
   readonly atStatedTimes: BatchTime;
   /** Person-time of the extra hands that keep the pace at every unit, in microseconds. */

@@ -1,7 +1,7 @@
 import { finding } from "../../findings/finding.js";
 import { LearnedLine, learningKey } from "../../line/learned-line.js";
 import type { Line } from "../../line/line.js";
-import { cycleOfPlan, type HeldBy } from "../../plan/figures/cycle.js";
+import type { HeldBy } from "../../plan/figures/cycle.js";
 import { availableTimeFor, startedFor, timeForGoodUnits, wantedPerDay } from "../../plan/figures/output.js";
 import { peopleAt, peopleAtAll } from "../../plan/figures/people.js";
 import { workContent } from "../../plan/figures/work-content.js";
@@ -26,7 +26,7 @@ import {
 import type { TaktSum } from "../../time/takt.js";
 import { lineFacts } from "../balance/shown-balance.js";
 import type { LearnedTasks, RampAnswer, RampDay, RampUnit, UnitAndDay } from "./ramp-answer.js";
-import { allPosts, type StretchOfUnits, stretchesOfBatch } from "./ramp-units.js";
+import { allPosts, cyclesOf, type StretchOfUnits, stretchesOfBatch } from "./ramp-units.js";
 
 export interface RampOptions {
   /** Good units of the batch, a whole number from 1. */
@@ -67,7 +67,7 @@ export async function rampLine(
   const tasks = tasksByLearning(line);
   const faults = verifyRules(line, pace, plan);
   const { settlesAt } = learned;
-  const settled = settlesAt === null ? null : allPosts(learned.at(settlesAt), pace, plan);
+  const settled = settlesAt === null ? null : settledAt(settlesAt, learned.at(settlesAt), pace, plan);
   const all = ratio(units);
   return {
     line,
@@ -89,10 +89,10 @@ export async function rampLine(
     heldUp: batch.heldUp.flatMap((spans, at) => spans.map((span) => ({ id: stated[at]!.id, ...span }))),
     days: batch.days(),
     paceFrom: batch.paceFrom,
-    settled: settled && { unit: settlesAt!, cycle: cycleOfPlan(settled) },
+    settled,
     batch: { line: availableTimeFor(line, batch.cycles), work: startedFor(line, batch.work) },
     atStatedTimes: {
-      line: availableTimeFor(line, multiply(all, cycleOfPlan(stated))),
+      line: availableTimeFor(line, multiply(all, cyclesOf(line, plan, stated).outputCycle)),
       work: startedFor(line, multiply(all, workContent(stated))),
     },
     extraHandsTime: availableTimeFor(line, batch.extraHands),
@@ -103,6 +103,12 @@ export async function rampLine(
     ],
   };
 }
+
+/** The plan once its times are settled. */
+const settledAt = (unit: number, line: Line, pace: Pace, plan: Plan): NonNullable<RampAnswer["settled"]> => ({
+  unit,
+  ...cyclesOf(line, plan, allPosts(line, pace, plan)),
+});
 
 /** Units of the batch between two looks at whether the work goes on. */
 const BETWEEN_LOOKS = 64;
@@ -143,7 +149,7 @@ class Batch {
   }
 
   build(stretch: StretchOfUnits): void {
-    const { from, to, cycle, cycles } = stretch;
+    const { from, to, outputCycle, cycles } = stretch;
     const { lineCycle } = this.pace;
     const first = { unit: from, day: this.dayOf(stretch, from) };
     const keptFrom = (known: UnitAndDay | null, own: Ratio) =>
@@ -151,7 +157,7 @@ class Batch {
     for (const [at, own] of cycles.entries()) this.paceFromOf[at] = keptFrom(this.paceFromOf[at]!, own);
     for (const [at, by] of stretch.heldBy.entries()) if (by !== null) this.holdUp(at, by, stretch);
     const before = this.paceFrom;
-    this.paceFrom = keptFrom(before, cycle);
+    this.paceFrom = keptFrom(before, outputCycle);
     const isNews = (before === null) !== (this.paceFrom === null);
     for (let unit = from; unit <= to; unit++)
       if (this.shown === null || this.shown.has(unit) || (unit === from && isNews))
@@ -159,7 +165,7 @@ class Batch {
     this.last = this.rowOf(stretch, to);
     this.spreadOverDays(stretch);
     const count = ratio(to - from + 1);
-    this.cycles = add(this.cycles, multiply(count, cycle));
+    this.cycles = add(this.cycles, multiply(count, outputCycle));
     this.work = add(this.work, multiply(count, stretch.work));
     this.extraHands = add(this.extraHands, multiply(count, multiply(stretch.extraHands, lineCycle)));
   }
@@ -184,7 +190,7 @@ class Batch {
 
   private spreadOverDays(stretch: StretchOfUnits): void {
     if (this.timeOfDay === null) return;
-    const { from, to, cycle } = stretch;
+    const { from, to, outputCycle: cycle } = stretch;
     for (let unit = from; unit <= to; ) {
       const none = stretch.lacks.map(() => ZERO);
       this.today ??= { first: this.rowOf(stretch, unit), made: 0, hands: ZERO, lacks: none };
@@ -231,12 +237,13 @@ class Batch {
   }
 
   private rowOf(stretch: StretchOfUnits, unit: number): RampUnit {
-    const { cycle, slowest, times, cycles, overPace, extraHands } = stretch;
-    return { unit, day: this.dayOf(stretch, unit), cycle, slowest, times, cycles, overPace, extraHands };
+    const { cycle, outputCycle, slowest, times, cycles, overPace, extraHands } = stretch;
+    const day = this.dayOf(stretch, unit);
+    return { unit, day, cycle, outputCycle, slowest, times, cycles, overPace, extraHands };
   }
 
   /** The day on which a unit of the stretch is finished, all before it being built. */
-  private dayOf({ from, cycle }: StretchOfUnits, unit: number): number | null {
+  private dayOf({ from, outputCycle: cycle }: StretchOfUnits, unit: number): number | null {
     if (this.timeOfDay === null) return null;
     const until = add(this.cycles, multiply(ratio(unit - from + 1), cycle));
     return Math.max(1, Number(ceiling(divide(until, this.timeOfDay))));

@@ -3,6 +3,7 @@ import type { LearnedLine } from "../../line/learned-line.js";
 import type { Line } from "../../line/line.js";
 import { postsAt } from "../../plan/check/check-subject.js";
 import { cycleOfPlan, cycleOfPost, type HeldBy, heldBy, slowestPost } from "../../plan/figures/cycle.js";
+import { heldCycle } from "../../plan/figures/held-cycle.js";
 import { handsLacking, handsMissing } from "../../plan/figures/people.js";
 import { workContent } from "../../plan/figures/work-content.js";
 import { stationTime } from "../../plan/figures/working-time.js";
@@ -31,6 +32,16 @@ export const allPosts = (line: Line, pace: Pace, plan: Plan): Post[] => [
   ...postsAt(benchesOfPlan(line, pace, plan)),
 ];
 
+/** The cycle of a plan with its benches, and how often a good unit comes, at the times of a line, in microseconds. */
+export function cyclesOf(
+  line: Line,
+  plan: Plan,
+  posts: readonly Post[],
+): Pick<PlanAtUnit, "cycle" | "outputCycle"> {
+  const cycle = cycleOfPlan(posts);
+  return { cycle, outputCycle: heldCycle(lineBeside(line, plan), plan, cycle) };
+}
+
 /** A batch as stretches of units, in order: each unit by itself while times fall, then all that are left. */
 export function* stretchesOfBatch(
   learned: LearnedLine,
@@ -49,7 +60,7 @@ function stretchOf(line: Line, pace: Pace, plan: Plan, from: number, to: number)
   return {
     from,
     to,
-    cycle: cycleOfPlan(posts),
+    ...cyclesOf(line, plan, posts),
     slowest: posts.length === 0 ? null : slowestPost(posts).id,
     times: posts.map(stationTime),
     cycles,

@@ -1,5 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
+import { heldCycle } from "../../plan/figures/held-cycle.js";
 import {
   outputByShift,
   outputOfDay,
@@ -15,7 +16,9 @@ import { compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "..
 /** What today's plan does at a new pace when nobody moves; times in microseconds. */
 export interface AsItIs {
   readonly cycleOfPlan: Ratio;
-  /** Cycle of the plan / line cycle: above 1 the plan is too slow. */
+  /** How often a good unit comes at the best: the same, or more where waits hold the line up. */
+  readonly outputCycle: Ratio;
+  /** That / line cycle: above 1 the plan is too slow. */
   readonly shareOfPace: Ratio;
   /** Whole good units of a shift; null without a calendar, or where shifts differ. */
   readonly outputPerShift: number | null;
@@ -23,7 +26,7 @@ export interface AsItIs {
   readonly outputByShift: readonly ShiftOutput[] | null;
   /** Of all shifts; null without a calendar. */
   readonly outputPerDay: number | null;
-  /** What a shift must work to meet the demand with this plan: its available time x cycle of the plan / line cycle. */
+  /** What a shift must work to meet the demand with this plan: its available time x that share. */
   readonly timeNeeded: Ratio | null;
   /** Overtime a shift, below 0 where the shift may end sooner. */
   readonly overtime: Ratio | null;
@@ -31,13 +34,15 @@ export interface AsItIs {
 
 /** A plan whose tasks are all on the line: overtime in place of moves, or shorter hours where demand falls. */
 export function asItIs(line: Line, pace: Pace, plan: Plan): AsItIs {
-  const cycle = cycleOfPlan(postsOf(line, pace, plan));
+  const ownCycle = cycleOfPlan(postsOf(line, pace, plan));
+  const cycle = heldCycle(line, plan, ownCycle);
   const shareOfPace = compare(pace.lineCycle, ZERO) > 0 ? divide(cycle, pace.lineCycle) : ZERO;
   const byShift = outputByShift(line, cycle);
   const available = pace.takt === null ? null : shiftTime(line);
   const timeNeeded = available === null ? null : multiply(ratio(available), shareOfPace);
   return {
-    cycleOfPlan: cycle,
+    cycleOfPlan: ownCycle,
+    outputCycle: cycle,
     shareOfPace,
     outputPerShift: outputPerShift(line, cycle),
     outputByShift: byShift,

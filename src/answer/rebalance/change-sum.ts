@@ -1,11 +1,12 @@
 import type { Line } from "../../line/line.js";
 import { hasTraining, trainingFor } from "../../line/parts/training.js";
+import { heldCycle } from "../../plan/figures/held-cycle.js";
 import { outputByShift, outputOfDay, outputPerShift, unitsPerHour } from "../../plan/figures/output.js";
 import { peopleAt, peopleOfPlan } from "../../plan/figures/people.js";
 import type { Plan } from "../../plan/plan.js";
 import { skillsNeeded } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
-import { add, divide, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { add, divide, larger, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { MICROS_IN } from "../../time/units.js";
 import type { Steps } from "./steps.js";
 
@@ -22,9 +23,9 @@ export interface ChangeSum {
   readonly trainingHours: Ratio | null;
   /** Tasks taken over of which nothing says how long that takes to learn; none where the line says nothing of training. */
   readonly tasksWithoutTraining: readonly number[];
-  /** Good units at the cycle of today's plan, whole ones of a shift or day; null where tasks of the line are at no station of it. */
+  /** Good units that today's plan makes, whole ones of a shift or day; null where tasks of the line are at no station of it. */
   readonly outputBefore: Ratio | null;
-  /** At the longest cycle from today's plan to the new one; null as before. */
+  /** The least from today's plan to the new one; null as before. */
   readonly outputDuring: Ratio | null;
   readonly outputAfter: Ratio | null;
   /** What these are of; of a day where shifts differ, of an hour without a calendar. */
@@ -43,7 +44,7 @@ export function sumUpChange(
   from: Plan,
   to: Plan,
   matched: readonly number[],
-  { steps, before: cycleBefore, slowest }: Steps,
+  { steps, before: cycleBefore }: Steps,
 ): ChangeSum {
   const trainings = to.stations.map((station, at) => {
     const before = matched[at]! < 0 ? null : from.stations[matched[at]!]!;
@@ -55,7 +56,9 @@ export function sumUpChange(
   const people = (plan: Plan) => peopleOfPlan(line, pace, plan).atATime;
   const placed = new Set(from.stations.flatMap(({ tasks }) => tasks));
   const isWhole = line.tasks.every((_, task) => placed.has(task));
-  const after = steps.at(-1)!.cycle;
+  const before = heldCycle(line, from, cycleBefore);
+  const onTheWay = steps.map(({ plan, cycle }) => heldCycle(line, plan, cycle));
+  const after = onTheWay.at(-1)!;
   const isOfShift = outputPerShift(line, after) !== null;
   const output = (cycle: Ratio): Ratio | null => {
     if (line.calendar === null) return unitsPerHour(line, cycle);
@@ -72,8 +75,8 @@ export function sumUpChange(
       ? divide(trainings.map(({ time }) => time).reduce(add, ZERO), ratio(MICROS_IN.h))
       : null,
     tasksWithoutTraining: hasTraining(line) ? trainings.flatMap(({ unknown }) => unknown) : [],
-    outputBefore: isWhole ? output(cycleBefore) : null,
-    outputDuring: isWhole ? output(slowest) : null,
+    outputBefore: isWhole ? output(before) : null,
+    outputDuring: isWhole ? output(onTheWay.reduce(larger, before)) : null,
     outputAfter: output(after),
     outputPer: isOfShift ? "shift" : line.calendar === null ? "hour" : "day",
   };

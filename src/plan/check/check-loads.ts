@@ -4,6 +4,7 @@ import { compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../.
 import { showTimesApart } from "../../time/show-in-unit.js";
 import { decimal, percent, percentsApart } from "../../time/show-values.js";
 import { cycleOfPlan, cycleOfPost } from "../figures/cycle.js";
+import { heldCycle } from "../figures/held-cycle.js";
 import {
   standingLimit,
   standingTime,
@@ -33,8 +34,9 @@ interface Loaded {
 export function checkLoads(subject: CheckSubject): PlanFinding[] {
   const all = loadedPosts(subject);
   const slowest = cycleOfPlan(all.map(({ post }) => post));
+  const makes = heldCycle(subject.line, subject.plan, slowest);
   return all.flatMap((each) => [
-    ...judge(subject, each, compare(cycleOfPost(each.post), slowest) === 0),
+    ...judge(subject, each, compare(cycleOfPost(each.post), slowest) === 0 ? makes : null),
     ...judgeDwell(subject, each),
   ]);
 }
@@ -68,7 +70,8 @@ function loadedPosts({ line, pace, plan, benches }: CheckSubject): Loaded[] {
   return [...stations, ...benches.flatMap(({ bench, posts }) => posts.map((post) => loaded(bench.id, post)))];
 }
 
-function judge(subject: CheckSubject, at: Loaded, isSlowest: boolean): PlanFinding[] {
+/** @param makes how often the line makes a good unit, for the slowest post; null for others */
+function judge(subject: CheckSubject, at: Loaded, makes: Ratio | null): PlanFinding[] {
   const { line, pace } = subject;
   const { station, post, taken, working } = at;
   const tell = (rule: string, severity: "error" | "warning", message: string, allowed: Ratio) => [
@@ -85,9 +88,9 @@ function judge(subject: CheckSubject, at: Loaded, isSlowest: boolean): PlanFindi
   const { maxLoad } = line.policy;
   const [most, limit] = [multiply(working, maxLoad), stationLimit(post, pace.lineCycle)];
   if (compare(taken, working) > 0) {
-    const output = outputWords(line, cycleOfPost(post), pace.lineCycle);
-    const makes = isSlowest ? "; the line then makes" : "; it alone would hold the line to";
-    const then = output === null ? "" : `${makes} ${output}`;
+    const output = outputWords(line, makes ?? cycleOfPost(post), pace.lineCycle);
+    const who = makes === null ? "; it alone would hold the line to" : "; the line then makes";
+    const then = output === null ? "" : `${who} ${output}`;
     return tell("slower-than-pace", "error", `${loadWords(line, at, working).load}${then}`, working);
   }
   if (compare(taken, most) > 0) {

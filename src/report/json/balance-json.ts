@@ -137,7 +137,7 @@ function measuresJson(line: Line, measures: PlanMeasures, { people, goodShare }:
     operators: measures.operators,
     /** Person-time of one good unit. */
     workContentSeconds: secondsJson(measures.workContent),
-    /** The slowest station with its handling: a good unit comes that often at the best. */
+    /** The slowest station with its handling. */
     cycleOfPlanSeconds: secondsJson(measures.cycleOfPlan),
     slowestStation: measures.slowestStation,
     /** Work content / working time of all people; null where a station is overloaded. */
@@ -186,5 +186,7 @@ function measuresJson(line: Line, measures: PlanMeasures, { people, goodShare }:
     /** Whether people, the time a unit stands, or equipment sets the cycle of the plan. */
     cycleSetBy: measures.cycleSetBy.kind,
     cycleSetByEquipment: measures.cycleSetBy.kind === "equipment" ? measures.cycleSetBy.name : null,
+    /** A good unit comes that often at the best: as the cycle of the plan has it, or less often where waits hold up a line that moves together. */
+    outputCycleSeconds: secondsJson(measures.outputCycle),
   };
 }

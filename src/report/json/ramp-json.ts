@@ -24,7 +24,11 @@ export function rampDocument(answer: RampAnswer) {
       least: numberJson(learning.least),
       built: learning.built,
     })),
-    settled: settled && { unit: settled.unit, cycleOfPlanSeconds: secondsJson(settled.cycle) },
+    settled: settled && {
+      unit: settled.unit,
+      cycleOfPlanSeconds: secondsJson(settled.cycle),
+      outputCycleSeconds: secondsJson(settled.outputCycle),
+    },
     people: answer.people,
     stations: posts.map(({ id, people, paceFrom }) => ({
       id,
@@ -53,6 +57,7 @@ export function rampDocument(answer: RampAnswer) {
             slowestStation: first.slowest,
             extraPeople: numberJson(extraHands),
             wholeExtraPeople: hands,
+            outputCycleSeconds: secondsJson(first.outputCycle),
           })),
     batch: batchJson(answer.batch),
     atStatedTimes: batchJson(answer.atStatedTimes),
@@ -74,7 +79,7 @@ const batchJson = ({ line, work }: BatchTime) => ({
 
 function rowJson(
   { posts }: RampAnswer,
-  { unit, day, cycle, slowest, times, cycles, overPace, extraHands }: RampUnit,
+  { unit, day, cycle, outputCycle, slowest, times, cycles, overPace, extraHands }: RampUnit,
 ) {
   return {
     unit,
@@ -88,5 +93,7 @@ function rowJson(
       seconds: secondsJson(times[at]!),
       cycleSeconds: secondsJson(cycles[at]!),
     })),
+    /** A good unit comes so often at the best: as the cycle of the plan has it, or less often where waits hold up a line that moves together. */
+    outputCycleSeconds: secondsJson(outputCycle),
   };
 }

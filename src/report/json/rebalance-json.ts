@@ -56,6 +56,8 @@ export function rebalanceDocument(
       secondsNeededPerShift: secondsJson(asItIs.timeNeeded),
       overtimeSecondsPerShift: secondsJson(asItIs.overtime),
       outputByShift: asItIs.outputByShift,
+      /** A good unit comes that often at the best: as the cycle of the plan has it, or less often where waits hold up a line that moves together. */
+      outputCycleSeconds: secondsJson(asItIs.outputCycle),
     },
     moveSearch: { nodes },
     slack: slack && slackJson(slack),

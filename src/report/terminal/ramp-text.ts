@@ -1,8 +1,8 @@
-import type { RampAnswer, RampDay } from "../../answer/ramp/ramp-answer.js";
+import type { RampAnswer, RampDay, RampUnit } from "../../answer/ramp/ramp-answer.js";
 import { thousands } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { signOf } from "../../time/show-numbers.js";
+import { difference, signOf } from "../../time/show-numbers.js";
 import { beforeRounding, decimal, percent, toMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
 import { heldUpWords, keepsPaceWords, LEARNED_BY_WORDS, rampWords } from "../words/ramp-words.js";
@@ -35,6 +35,7 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
   const { days, people, line, paceFrom } = answer;
   if (days === null) return "";
   const show = showTimesRoughlyIn(line.unit);
+  const isHeld = days.some((each) => isHeldUp(each.first));
   const isWanted = days.some(({ behind }) => behind !== null);
   const shown = each || days.length <= FEW_DAYS ? days : someDays(days, paceFrom?.day ?? null);
   const rows = shown.map(({ day, made, madeInAll, first, behind, extraHands, hands }) => [
@@ -42,7 +43,7 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
     thousands(made),
     thousands(madeInAll),
     ...(isWanted ? [behind === null ? "-" : decimal(behind, 1)] : []),
-    show(first.cycle),
+    show(first.outputCycle),
     beforeRounding(extraHands),
     hands === 0 ? String(people) : `${people} + ${hands}`,
   ]);
@@ -58,7 +59,7 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
   // The cycle stands in the table of the units as well.
   const table = formatWithout("cycle at start", columns, rows, look.width);
   const wanted = isWanted ? "behind: good units of the batch wanted so far less those made; " : "";
-  return `${table}${paragraph(`${wanted}extra hands: what keeps the pace at every unit, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations whose people set their pace. People: + the whole people for what a station lacks over the day, as later units of the day may make up for earlier ones. The line takes the cycle of the plan for each unit, and is never slowed to the pace.`, look)}`;
+  return `${table}${paragraph(`${wanted}extra hands: what keeps the pace at every unit, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations whose people set their pace. People: + the whole people for what a station lacks over the day, as later units of the day may make up for earlier ones. The line takes the cycle of the plan for each unit${isHeld ? ", or what waits hold it to," : ","} and is never slowed to the pace.`, look)}`;
 }
 
 /** The first days, then the 10th, 20th, 50th, 100th, ..., the one on which the pace is met, and the last. */
@@ -67,22 +68,28 @@ function someDays(days: readonly RampDay[], met: number | null): RampDay[] {
   return days.filter(({ day }) => day <= FIRST_DAYS || isRound(day) || day === met || day === days.length);
 }
 
+/** Whether waits hold the line longer than its slowest station. */
+const isHeldUp = ({ cycle, outputCycle }: RampUnit): boolean => difference(outputCycle, cycle) > 0;
+
 function unitsText({ rows, line, pace }: RampAnswer, look: Look): string {
   const show = showTimesRoughlyIn(line.unit);
   const hasDays = rows.some(({ day }) => day !== null);
+  const isHeld = rows.some(isHeldUp);
   const table = formatTable(
     [
       { head: "unit", align: "right" },
       ...(hasDays ? [{ head: "day", align: "right" } as const] : []),
       { head: "cycle of the plan", align: "right", breaks: true },
+      ...(isHeld ? [{ head: "with waits", align: "right", breaks: true } as const] : []),
       { head: "slowest", givesWay: true },
       { head: "stations over the pace", align: "right", breaks: true },
       { head: "extra hands", align: "right", breaks: true },
     ],
-    rows.map(({ unit, day, cycle, slowest, overPace, extraHands }) => [
+    rows.map(({ unit, day, cycle, outputCycle, slowest, overPace, extraHands }) => [
       thousands(unit),
       ...(hasDays ? [day === null ? "" : thousands(day)] : []),
       show(cycle),
+      ...(isHeld ? [show(outputCycle)] : []),
       slowest === null ? "-" : visibleText(slowest),
       thousands(overPace),
       decimal(extraHands, 2),

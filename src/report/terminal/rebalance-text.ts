@@ -11,7 +11,7 @@ import { tells } from "../../findings/finding.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { shareAbove, signOf } from "../../time/show-numbers.js";
+import { difference, shareAbove, signOf } from "../../time/show-numbers.js";
 import { decimalHours, percentOfAll, upToMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
 import { atBenchesWords, failsWords, rebalanceWords } from "../words/answer-words.js";
@@ -70,14 +70,18 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
       look,
     );
   const show = showTimesIn(balance.line.unit);
-  const { cycleOfPlan, shareOfPace, outputPerShift, outputByShift, outputPerDay } = asItIs;
+  const { cycleOfPlan, outputCycle, shareOfPace, outputPerShift, outputByShift, outputPerDay } = asItIs;
   const slow = shareAbove(shareOfPace, 100);
   const against = `${percentOfAll(shareOfPace)} of the line cycle${slow ? ": too slow" : ""}`;
+  const isHeld = difference(outputCycle, cycleOfPlan) > 0;
   const path = visibleText(fromFile);
   const rows: [string, string, string][] = [
     // A long path would leave the words of the other rows no room.
     path.length * 3 > look.width ? ["plan", "", path] : ["plan", path, ""],
-    ["cycle of the plan", show(cycleOfPlan), against],
+    ["cycle of the plan", show(cycleOfPlan), isHeld ? "" : against],
+    ...(isHeld
+      ? [["", show(outputCycle), `to which waits hold the line: ${against}`] as [string, string, string]]
+      : []),
     ...peopleRows(fromAnswer),
   ];
   if (outputPerShift !== null)

@@ -76,12 +76,19 @@ export function figures(answer: ShownBalance, measures: PlanMeasures): [string, 
       show(measures.cycleOfPlan),
       `${measures.slowestStation}${setByWords(measures.cycleSetBy, pace.handling > 0)}; line cycle ${show(pace.lineCycle)}`,
     ],
+    ...heldRows(answer),
     ...leadTime(answer, measures),
     ...shares,
     ["smoothness index", smoothness, "root of the summed squared gaps to the cycle of the plan"],
     ["idle", show(measures.idlePerUnit), "per unit, all stations, against the working time"],
     ...perShift(answer, measures),
   ];
+}
+
+/** That a good unit comes less often than the slowest station could send one on. */
+function heldRows({ line, shown: { heldTo } }: ShownBalance): [string, string, string][] {
+  const words = "to which waits hold the line, as units stay in it while they wait";
+  return heldTo === null ? [] : [["", showTimesIn(line.unit)(heldTo), words]];
 }
 
 /** Which of its people, its room and its equipment the cycle of the slowest station is, as its time in the table is that of people. */
@@ -97,7 +104,8 @@ function perShift(
   { idlePerShift, outputPerShift, ofUnequalShifts }: PlanMeasures,
 ): [string, string, string][] {
   // A plan that sets its own pace may be worked more slowly than its stations could, for what models or machines need.
-  const cycle = shown.isPacedByOthers ? "the line cycle" : "the cycle of the plan";
+  const own = shown.isPacedByOthers ? "the line cycle" : "the cycle of the plan";
+  const cycle = shown.heldTo === null ? own : "what waits hold the line to";
   if (ofUnequalShifts !== null) {
     const { idlePerDay, output: byShift } = ofUnequalShifts;
     return [

@@ -32,7 +32,9 @@ export function answerWords({ line, measures, shown }: ShownBalance): string {
     ...units,
     ...wanted,
   ];
-  return `${counts.join(", ")}; slowest ${slowestStation} (${showTimesIn(line.unit)(cycleOfPlan)}).`;
+  const held =
+    shown.heldTo === null ? "" : `; waits hold the line to ${showTimesIn(line.unit)(shown.heldTo)}`;
+  return `${counts.join(", ")}${held}; slowest ${slowestStation} (${showTimesIn(line.unit)(cycleOfPlan)}).`;
 }
 
 /** "The plan fails: work runs up to 30 s past the end of S2, and `drift-room` allows 10 s."; empty for one that holds, and without one. */

@@ -30,12 +30,13 @@ const brokenWords = ({ brokenRules }: RampAnswer): string =>
 
 function notMetWords({ rows, units, line, pace, settled }: RampAnswer): string {
   const last = rows.at(-1)!;
-  const [takes, wanted] = showTimesApart(line.unit, last.cycle, pace.lineCycle);
-  const who = visibleText(last.slowest ?? "a station");
+  const [takes, wanted] = showTimesApart(line.unit, last.outputCycle, pace.lineCycle);
+  const isHeld = difference(last.outputCycle, last.cycle) > 0;
+  const who = isHeld ? "the line with its waits" : visibleText(last.slowest ?? "a station");
   const after = units === 1 ? "with one unit" : `within ${thousands(units)} units`;
   const later =
     settled !== null && settled.unit > units
-      ? difference(settled.cycle, pace.lineCycle) > 0
+      ? difference(settled.outputCycle, pace.lineCycle) > 0
         ? ` It never is: ${whenSettled(settled, line, pace)}.`
         : ` It will be by unit ${thousands(settled.unit)}, when the times are settled.`
       : "";
@@ -47,8 +48,12 @@ function whenSettled(
   line: RampAnswer["line"],
   pace: RampAnswer["pace"],
 ): string {
-  const [takes] = showTimesApart(line.unit, settled.cycle, pace.lineCycle);
-  return `settled at unit ${thousands(settled.unit)}, the cycle of the plan is ${takes}`;
+  const [takes] = showTimesApart(line.unit, settled.outputCycle, pace.lineCycle);
+  const is =
+    difference(settled.outputCycle, settled.cycle) > 0
+      ? "waits hold the line to"
+      : "the cycle of the plan is";
+  return `settled at unit ${thousands(settled.unit)}, ${is} ${takes}`;
 }
 
 function moreWork({ batch, atStatedTimes }: RampAnswer): string {

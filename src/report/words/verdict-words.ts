@@ -140,11 +140,12 @@ const withWords = (changes: readonly Change[]): string =>
   ` with ${changes.length === 0 ? "the same people and stations" : listOf(changes.map(changeWords))}`;
 
 /** What an option misses of what it is asked for, and for tables how many would do. */
-function missWords({ period, wanted, made, lacking, atTables, unit }: Miss): string {
+function missWords({ period, wanted, made, lacking, isHeld, atTables, unit }: Miss): string {
   const tables = atTables === null ? "" : `; ${atTables} people at tables would keep up`;
   if (period === null) {
     const [asked, kept] = showTimesApart(unit, wanted, made);
-    return `misses the line cycle of ${asked} (the cycle of its plan is ${kept}${tables})`;
+    const is = isHeld ? "waits hold it to" : "the cycle of its plan is";
+    return `misses the line cycle of ${asked} (${is} ${kept}${tables})`;
   }
   const shown = decimal(lacking, 1);
   const units = shown === "0" ? "less than 0.1 units" : `${shown} ${shown === "1" ? "unit" : "units"}`;

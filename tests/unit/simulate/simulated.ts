@@ -26,7 +26,7 @@ export interface Length {
 
 /** The replications of such a line by themselves. */
 export function runsOf({ line, plan }: { line: Line; plan: Plan }, length: Length): Run[] {
-  const all = replicationsOf({ line, plan, models: [0], ...inMicros(length) });
+  const all = replicationsOf({ line, plan, models: line.sequence ?? [0], ...inMicros(length) });
   return [...all].filter((run) => run !== null);
 }
 

@@ -2,9 +2,13 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readLine } from "../../../src/line/read-line.js";
 import { findSlowingWaits } from "../../../src/plan/check/check-waits.js";
+import { heldCycle } from "../../../src/plan/figures/held-cycle.js";
+import { unitsPerHour } from "../../../src/plan/figures/output.js";
 import { slowingWaits } from "../../../src/plan/figures/waits-in-line.js";
+import { measurePlan } from "../../../src/plan/measure.js";
 import { ONE_PERSON, planOf } from "../../../src/plan/plan.js";
-import { ratio, toNumber } from "../../../src/time/ratio.js";
+import { paceFromCycle } from "../../../src/time/pace.js";
+import { compare, ratio, toNumber } from "../../../src/time/ratio.js";
 import { runsOf } from "./simulated.js";
 
 interface Station {
@@ -21,13 +25,19 @@ interface WaitBetween {
 }
 
 /** A line that moves together, a task at each station, and how its units wait. */
-function pacedLine(stations: readonly Station[], waits: readonly WaitBetween[], flow: string, more = "") {
-  const tasks = stations.map(({ time }, at) => {
+function pacedLine(
+  stations: readonly Station[],
+  waits: readonly WaitBetween[],
+  flow: string,
+  more = "",
+  times = stations.map(({ time }) => `, time: ${time}`),
+) {
+  const tasks = stations.map((_, at) => {
     const after = waits
       .filter(({ to }) => to === at)
       .map(({ from, minutes }) => `{task: t${from}, wait: ${minutes} min}`);
     const before = at === 0 ? [] : [`t${at - 1}`];
-    return `  t${at}: {time: ${time}, after: [${[...before, ...after].join(", ")}]}`;
+    return `  t${at}: {after: [${[...before, ...after].join(", ")}]${times[at]}}`;
   });
   const text = `unit: s\nmax-places: 9\n${flow}\n${more}\ntasks:\n${tasks.join("\n")}\n`;
   const { line, findings } = readLine("line.yaml", text);
@@ -95,6 +105,58 @@ describe("Where nothing varies, on a line that moves together", () => {
     );
     // Both happen often enough to tell something.
     expect(Math.min(short, kept)).toBeGreaterThan(30);
+  });
+
+  it("a plan makes as many as it says are possible where nothing else gives the pace", () => {
+    let held = 0;
+    fc.assert(
+      fc.property(anyLine, fc.constantFrom(...FLOWS), ({ stations, waits }, flow) => {
+        const of = pacedLine(stations, waits, flow);
+        const { cycleOfPlan, outputCycle } = measurePlan(of.line, paceFromCycle(CYCLE * 1e6), of.plan);
+        const [units] = runsOf(of, { hours: 20, warmUp: 10 });
+        const possible = toNumber(unitsPerHour(of.line, outputCycle)!) * 20;
+        if (compare(outputCycle, cycleOfPlan) > 0) held++;
+        expect([units!.left, possible, Math.abs(units!.left - possible) <= 30]).toEqual([
+          units!.left,
+          possible,
+          true,
+        ]);
+      }),
+      { numRuns: 60, seed: 4 },
+    );
+    expect(held).toBeGreaterThan(10);
+  });
+
+  const anyMix = anyLine.chain((plain) =>
+    fc.record({
+      plain: fc.constant(plain),
+      // Of the second model at each station: its time as a share of the first one's, or no such task.
+      other: fc.array(fc.constantFrom("-", 0.2, 0.5, 1), { minLength: 5, maxLength: 5 }),
+      everies: fc.array(fc.constantFrom(1, 1, 1, 2, 3), { minLength: 5, maxLength: 5 }),
+      sequence: fc.array(fc.constantFrom("city", "cargo"), { minLength: 2, maxLength: 5 }),
+    }),
+  );
+
+  it("units of several models, and with work of every so many, make what is told of them on average", () => {
+    let short = 0;
+    fc.assert(
+      fc.property(anyMix, fc.constantFrom(...FLOWS), ({ plain, other, everies, sequence }, flow) => {
+        const models = ["city", "cargo", ...sequence];
+        const tasks = plain.stations.map(({ time }, at) => {
+          const also = other[at] === "-" ? "-" : Math.max(1, Math.round(time * (other[at] as number)));
+          return `, every: ${everies[at]}, time: {city: ${time}, cargo: ${also === "-" ? '"-"' : also}}`;
+        });
+        const share = (model: string) => models.filter((each) => each === model).length;
+        const more = `models: {city: ${share("city")}, cargo: ${share("cargo")}}\nsequence: [${models.join(", ")}]`;
+        const of = pacedLine(plain.stations, plain.waits, flow, more, tasks);
+        const cycle = toNumber(heldCycle(of.line, of.plan, ratio(CYCLE * 1e6))) / 1e6;
+        const units = unitsAt(of, CYCLE);
+        if (cycle > CYCLE) short++;
+        expect([units, cycle, isMade(units, cycle, 30)]).toEqual([units, cycle, true]);
+      }),
+      { numRuns: 100, seed: 5 },
+    );
+    expect(short).toBeGreaterThan(30);
   });
 
   it("so many stations as are told keep the cycle, and one fewer do not", () => {
@@ -187,14 +249,14 @@ tasks:
     const told = findSlowingWaits(line!, { lineCycle: ratio(60e6) }, plan).map(({ message }) => message);
     expect(told).toHaveLength(2);
     expect(told[0]).toContain(
-      "6 are needed for units of city at a line cycle of 60 s; the line then stops for them",
+      "6 are needed for units of city at a line cycle of 60 s; the line then makes at most 18 good units an hour",
     );
     expect(told[1]).toContain(
       "are needed for units with the work of every so many units at a line cycle of 60 s",
     );
     // No unit waits for what it does not get: cargo passes at the pace.
     const cargo = runsOf(
-      { line: { ...line!, sequence: [1] }, plan: { stations: plan.stations.slice(0, 2) } },
+      { line: { ...line!, sequence: [0] }, plan: { stations: plan.stations.slice(0, 2) } },
       { hours: 1, warmUp: 1, lineCycle: 60 },
     );
     expect(cargo[0]!.left).toBe(60);
