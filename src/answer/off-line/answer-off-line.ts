@@ -19,7 +19,13 @@ import { answerLongTasks } from "../long-tasks/long-task-answers.js";
 import { RestBalancer } from "./balance-rest.js";
 import { bestSets, SET_LIMITS } from "./best-sets.js";
 import type { AskedBlock, OffLineAnswer, OtherHours, RatedSet } from "./off-line-answer.js";
-import { findBenchNotes, findOffLineNotes, findRefusals, findSharedTasks } from "./off-line-findings.js";
+import {
+  findBenchNotes,
+  findOffLineNotes,
+  findRefusals,
+  findSharedTasks,
+  findSlowed,
+} from "./off-line-findings.js";
 import { comparePeople, countsByDay, type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
 import { type Rating, rateBlock, rateBlocks } from "./rate-blocks.js";
@@ -93,6 +99,7 @@ export async function answerOffLine(
     search: { nodeLimit: options.nodes, balanced: balancer.count },
     findings: [
       ...findFailing(line, pace, before),
+      ...findSlowed(line, pace, before, choices),
       ...findRefusals(line, before, choices.asked ?? choices.stated ?? [], choices.asked !== null),
       ...findCountedShares(ofFile),
       ...findOffLineNotes(line, { ...choices, isGuess }),

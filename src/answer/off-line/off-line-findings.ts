@@ -1,15 +1,19 @@
 import { type BenchJob, isByModel } from "../../benches/bench-job.js";
 import { unitsKept } from "../../benches/bench-machines.js";
+import { lineBeside } from "../../benches/bench-of-plan.js";
 import { MOST_BLOCKS } from "../../benches/every-block.js";
 import type { BenchFigures } from "../../benches/measure-bench.js";
 import type { Hindrance } from "../../benches/why-not.js";
 import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding } from "../../findings/finding.js";
+import { listOf } from "../../findings/list-of.js";
 import type { Line } from "../../line/line.js";
+import { findSlowingWaits } from "../../plan/check/check-waits.js";
 import { hindranceWords } from "../../report/words/hindrance-words.js";
 import { whyWords } from "../../report/words/obstacle-words.js";
+import type { Pace } from "../../time/pace.js";
 import { compare, ONE } from "../../time/ratio.js";
-import type { AskedBlock } from "./off-line-answer.js";
+import type { AskedBlock, OffLineAnswer } from "./off-line-answer.js";
 import type { OffLinePlan } from "./plan-with-benches.js";
 
 /** How far the answer goes: what was cut, stopped, or guessed. */
@@ -44,6 +48,35 @@ export function findOffLineNotes(
     notes.push(warn("sets-not-whole", `${why}: the sets shown are the best found, not proved best`));
   }
   return notes;
+}
+
+/** Waits that hold up a line that moves together: of the whole line, of what blocks asked for leave of it, and of how many others. */
+export function findSlowed(
+  line: Line,
+  pace: Pace,
+  before: OffLinePlan,
+  choices: Pick<OffLineAnswer, "asked" | "stated" | "together" | "blocks">,
+): Finding[] {
+  const slowed = ({ plan }: OffLinePlan) =>
+    plan === null ? [] : findSlowingWaits(lineBeside(line, plan), pace, plan);
+  const told = (where: string, of: OffLinePlan) =>
+    slowed(of).map((each) => ({ ...each, message: `${where}: ${each.message}` }));
+  const asked = (choices.asked ?? choices.stated ?? []).flatMap(({ rated }) => {
+    if (!rated?.plan) return [];
+    const tasks = rated.bench.tasks.map((task) => line.tasks[task]!.id);
+    return told(`with ${rated.bench.id ?? listOf(tasks)} at a bench`, rated.plan);
+  });
+  const plans = (choices.blocks ?? []).flatMap(({ plan }) => plan ?? []);
+  const count = plans.filter((plan) => slowed(plan).length > 0).length;
+  const message = `${count} of ${countOf(plans.length, "block")} balanced again ${count === 1 ? "leaves" : "leave"} a line that a wait holds up; ask for one with --blocks`;
+  return [
+    ...told("with everything on the line", before),
+    ...asked,
+    ...(choices.together?.plan ? told("with all of them at benches", choices.together.plan) : []),
+    ...(count === 0
+      ? []
+      : [finding({ rule: "wait-in-line", severity: "warning", message, file: line.file })]),
+  ];
 }
 
 /** A warning where blocks asked for can go, but not at once: a task is built at one bench. */

@@ -1,8 +1,10 @@
 import { benchesOfPlan } from "../../benches/bench-of-plan.js";
+import { countOf } from "../../findings/count-of.js";
 import type { Finding } from "../../findings/finding.js";
 import { finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { findUnnamed } from "../../plan/check/check-named.js";
+import { findSlowingWaits } from "../../plan/check/check-waits.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
 import { outputOfDay } from "../../plan/figures/output.js";
 import {
@@ -88,6 +90,7 @@ export async function staffLine(
       ...(await findGaps(line, changes, question)),
       ...findFirstUnnamed(line, changes),
       ...findFailing(rows),
+      ...findSlowed(line, shown),
     ],
   };
 }
@@ -260,6 +263,23 @@ const findFailing = ({ points }: StaffCurve): Finding[] =>
       return { ...each, severity: "warning", message: `${at}: ${each.message}` };
     });
   });
+
+/** Each wait that holds up a line that moves together, at the first demand where it does. */
+function findSlowed(line: Line, rows: readonly StaffRow[]): Finding[] {
+  const told = rows.flatMap(({ demand, takt, plan }) =>
+    plan === null || takt === null
+      ? []
+      : findSlowingWaits(line, takt.pace, plan).map((each) => ({ ...each, demand })),
+  );
+  const isFirst = ({ task }: (typeof told)[number], at: number) =>
+    told.findIndex((each) => each.task === task) === at;
+  return told.filter(isFirst).map(({ demand, ...slowed }) => {
+    const others = told.filter((each) => each.task === slowed.task && each.demand !== demand).length;
+    const more = others === 0 ? "" : `, and at ${countOf(others, "further demand")}`;
+    const at = `at ${decimal(demand.units, 6)} per ${demand.period}${more}`;
+    return { ...slowed, message: `${at}: ${slowed.message}` };
+  });
+}
 
 function findFirstUnnamed(line: Line, { points }: StaffCurve): Finding[] {
   const found = points.flatMap(({ demand, plan }) =>
