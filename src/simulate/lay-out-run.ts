@@ -3,14 +3,14 @@ import { nearestWords } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { columnOf } from "../line/task-load.js";
-import { modelsInTurn } from "../plan/models/models-in-turn.js";
+import { modelsInTurn, modelsMet } from "../plan/models/models-in-turn.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
 import { emptyBefore } from "../plan/station-numbers.js";
 import { unitsAtPlace } from "../plan/units-at-place.js";
 import { paceFromCycle } from "../time/pace.js";
 import { quoted } from "../time/quoted.js";
-import { divide, greatestCommonDivisor, ratio, toNumber } from "../time/ratio.js";
+import { divide, ratio, toNumber } from "../time/ratio.js";
 import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
 import { dayHours } from "./day-hours.js";
 import { layOutParts, type OneMore } from "./part-containers.js";
@@ -89,11 +89,9 @@ function isEverAtWork(line: Line, plan: Plan): boolean {
     station.tasks.some((number) => {
       const task = line.tasks[number]!;
       const { every, times, machineTime } = task;
-      // Positions of the order that the task ever meets are those of one remainder.
-      const apart = Number(greatestCommonDivisor(BigInt(every), BigInt(models.length)));
-      return models.some((model, at) => {
+      return modelsMet(models, every).some((model) => {
         const time = times[columnOf(task, model)]!;
-        return at % apart === (every - 1) % apart && time !== null && time + machineTime > 0;
+        return time !== null && time + machineTime > 0;
       });
     }),
   );

@@ -1,13 +1,25 @@
-import type { Line } from "../line/line.js";
+import type { Line, Task } from "../line/line.js";
 import { handlingAt } from "../line/passes.js";
 import { columnOf, handsOnce, handsPerGoodUnit } from "../line/task-load.js";
 import { stationTime, workingTime } from "../plan/figures/working-time.js";
+import { modelsInTurn, modelsMet } from "../plan/models/models-in-turn.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
 import { orderStation } from "../plan/station-order.js";
 import type { Micros } from "../time/duration.js";
 import { paceFromCycle } from "../time/pace.js";
-import { add, compare, divide, floor, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import {
+  add,
+  compare,
+  divide,
+  floor,
+  larger,
+  multiply,
+  type Ratio,
+  ratio,
+  sum,
+  ZERO,
+} from "../time/ratio.js";
 import type { Hours } from "./day-hours.js";
 import { factorsOf, type Stream } from "./draw-times.js";
 import { drawsFailures } from "./tested-units.js";
@@ -153,13 +165,23 @@ export const highestLoad = (line: Line, plan: Plan, lineCycle: Micros): Ratio =>
     .reduce((one, two) => (compare(one, two) >= 0 ? one : two), ZERO);
 };
 
-/** The mean work of a station that takes longest for one place, in microseconds. */
-export const longestWork = (line: Line, { stations }: Pick<Plan, "stations">): Ratio =>
-  stations
+/**
+ * The mean work of a station that takes longest for one place, in microseconds: of the models as they follow each other, whatever their shares
+ * are, and of work of every so many units on the models that it meets.
+ */
+export function longestWork(line: Line, plan: Pick<Plan, "stations">): Ratio {
+  const models = modelsInTurn(line, plan)?.models ?? [0];
+  const workOf = (task: Task): Ratio => {
+    const met = modelsMet(models, task.every);
+    const works = new Map([...new Set(met)].map((model) => [model, handsPerGoodUnit(task, model)]));
+    return divide(sum(met.map((model) => works.get(model)!)), ratio(met.length));
+  };
+  return plan.stations
     .map(({ tasks, places }) =>
       multiply(
-        tasks.map((task) => line.tasks[task]!.load).reduce(add, handlingAt(line, line, tasks)),
+        tasks.map((task) => workOf(line.tasks[task]!)).reduce(add, handlingAt(line, line, tasks)),
         ratio(1, places),
       ),
     )
-    .reduce((one, two) => (one.num * two.den >= two.num * one.den ? one : two), ZERO);
+    .reduce(larger, ZERO);
+}

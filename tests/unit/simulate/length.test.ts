@@ -1,10 +1,14 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { lengthOf, withWarmUp } from "../../../src/simulate/choose-length.js";
+import { readLine } from "../../../src/line/read-line.js";
+import { planOf } from "../../../src/plan/plan.js";
+import { lengthOf, visitsIn, withWarmUp } from "../../../src/simulate/choose-length.js";
 import { collectRuns } from "../../../src/simulate/run-again-and-again.js";
 import { simulateLine } from "../../../src/simulate/simulate-line.js";
 import { settlesAfter } from "../../../src/simulate/warm-up.js";
 import { divide, ratio, toNumber } from "../../../src/time/ratio.js";
-import { GIVEN, lineOf } from "./simulated.js";
+import { runLinepoise } from "../../tools/run-linepoise.js";
+import { GIVEN, lineOf, runsOf } from "./simulated.js";
 
 describe("MSER-5 (White 1997) leaves out", () => {
   /** The rule as it is defined, in floating point: d of least variance over count among means of five, at most half of them. */
@@ -105,5 +109,57 @@ describe("A half-width of so much of the output that is asked for", () => {
     }
     // Of 1,000 such hundreds, binomial ones of 95 %, one is below 87.
     expect(covered).toBeGreaterThanOrEqual(87);
+  });
+});
+
+describe("The visits that a run is judged by", () => {
+  const HOURS = 20;
+  const any = fc.record({
+    times: fc.array(fc.tuple(fc.integer({ min: 1, max: 400 }), fc.integer({ min: 1, max: 400 })), {
+      minLength: 1,
+      maxLength: 4,
+    }),
+    everies: fc.array(fc.constantFrom(1, 1, 2, 3, 4), { minLength: 4, maxLength: 4 }),
+    order: fc.array(fc.constantFrom("x", "y"), { minLength: 1, maxLength: 6 }),
+    pacing: fc.constantFrom("unpaced", "indexing", "moving"),
+  });
+
+  it("are at least those of the order of the models, whatever their shares are", () => {
+    let unlike = 0;
+    fc.assert(
+      fc.property(any, ({ times, everies, order, pacing }) => {
+        // The first task is on every unit, so that no unit passes in no time.
+        const tasks = times.map(
+          ([x, y], at) => `  t${at}: {time: {x: ${x}, y: ${y}}, every: ${at === 0 ? 1 : everies[at]}}`,
+        );
+        const models = `models: {x: 99 %, y: 1 %}\nsequence: [${order.join(", ")}]`;
+        const { line } = readLine(
+          "l.yaml",
+          `unit: s\npacing: ${pacing}\n${models}\ntasks:\n${tasks.join("\n")}\n`,
+        );
+        const plan = planOf(times.map((_, at) => [at]));
+        const [run] = runsOf({ line: line!, plan }, { hours: HOURS });
+        const asked = { line: line!, plan, lineCycle: null, hours: HOURS * HOUR, warmUp: 0 };
+        const units = visitsIn(asked) / times.length;
+        if (order.includes("y")) unlike++;
+        // One station more or less of its work is left over at the end.
+        expect(run!.left).toBeLessThanOrEqual(units + 1);
+        if (times.length === 1) expect(run!.left).toBeGreaterThanOrEqual(units - order.length);
+      }),
+      { numRuns: 100, seed: 1 },
+    );
+    expect(unlike).toBeGreaterThan(50);
+  });
+
+  it("refuse a run that takes too long in the order of its models, though not on average", async () => {
+    const line = `unit: s
+models: {x: 99 %, y: 1 %}
+sequence: [y]
+tasks: {a: {time: {x: 3600, y: 0.001}}}
+`;
+    const plan = "format: linepoise-plan/1\nstations: [{id: S1, tasks: [a]}]\n";
+    const args = ["simulate", "l.yaml", "p.yaml", "--hours", "1000", "--warm-up", "0"];
+    const { status, stderr } = await runLinepoise({ args, files: { "l.yaml": line, "p.yaml": plan } });
+    expect([status, stderr]).toEqual([2, expect.stringContaining("3,600,000,000")]);
   });
 });
