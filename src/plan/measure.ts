@@ -2,7 +2,7 @@ import type { Line } from "../line/line.js";
 import { passesOf } from "../line/passes.js";
 import { repairsPerGoodUnit } from "../line/visits.js";
 import type { Pace } from "../time/pace.js";
-import type { Ratio } from "../time/ratio.js";
+import { larger, type Ratio, subtract } from "../time/ratio.js";
 import { type CycleSetBy, cycleOfPlan, cycleSetBy, slowestPost } from "./figures/cycle.js";
 import { balanceDelay, efficiencyAtPace, efficiencyAtSlowest } from "./figures/efficiency.js";
 import { heldCycle } from "./figures/held-cycle.js";
@@ -15,6 +15,7 @@ import { type PaceKept, paceKept } from "./figures/pace-kept.js";
 import { peopleAt, peopleAtAll, peopleOfDay } from "./figures/people.js";
 import { type RepairLoad, repairLoads, repairPeople } from "./figures/repairs.js";
 import { smoothness } from "./figures/smoothness.js";
+import { timeInLine } from "./figures/stands-in-line.js";
 import { type ValueShare, valueShares } from "./figures/value-shares.js";
 import { leadTime, leadTimeOfWaits, type WaitingUnits, waitingUnits } from "./figures/waits.js";
 import { workContent } from "./figures/work-content.js";
@@ -187,7 +188,8 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
   const [idle, cycle] = [idlePerUnit(posts, lineCycle), cycleOfPlan(posts)];
   const outputCycle = heldCycle(line, plan, cycle);
   const slowest = slowestPost(posts);
-  const waiting = waitingUnits(line, pace);
+  const moves = movesOf(line, plan, larger(lineCycle, cycle));
+  const waiting = waitingUnits(line, moves?.every ?? lineCycle);
   const repaired = line.tasks.some(({ test }) => test?.failures === "repaired");
   const repairs = repaired ? repairsPerGoodUnit(line) : [];
   return {
@@ -206,11 +208,24 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
     idlePerUnit: idle,
     outputCycle,
     ...measureShifts(line, pace, idle, outputCycle),
-    leadTime: leadTime(line, stations, cycle),
-    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, stations, cycle) : null,
+    leadTime: moves?.leadTime ?? leadTime(line, stations, cycle),
+    leadTimeOfWaits:
+      waiting.length > 0 ? (moves?.leadTimeOfWaits ?? leadTimeOfWaits(line, stations, cycle)) : null,
     waiting: waiting.length > 0 ? waiting : null,
     repairs: repaired ? repairLoads(line, repairs) : null,
     repairPeople: repaired ? repairPeople(line, pace, repairs) : null,
     valueShares: line.tasks.some(({ kind }) => kind !== null) ? valueShares(line) : null,
   };
+}
+
+/**
+ * How often a line on which all units move together moves on, and how long a unit is in it; null on an unpaced line.
+ *
+ * @param least what it would move on every if no wait held it up
+ */
+function movesOf(line: Line, plan: Plan, least: Ratio) {
+  if (line.flow.pacing === "unpaced") return null;
+  const every = heldCycle(line, plan, least);
+  const time = timeInLine(line, plan, every);
+  return { every, leadTime: time, leadTimeOfWaits: subtract(time, timeInLine(line, plan, least)) };
 }

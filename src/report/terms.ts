@@ -278,8 +278,9 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "lead time",
       meaning:
-        "How long a unit is on the line: at its stations, and in the waits on the way. Of waits side by side the longer counts. Stations in between shorten what is left of a wait.",
-      formula: "sum of m x holds x Cp + waits",
+        "How long a unit is on the line: at its stations, and in the waits on the way. Of waits side by side the longer counts. Stations in between shorten what is left of a wait. Where all units move together, one stands at each place for a move, at empty stations too.",
+      formula:
+        "sum of m x holds x Cp + waits; where all move together: places along the line x cycle of the moves",
       unit: "s",
       source: "after Little (1961)",
     },
@@ -287,7 +288,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       term: "units in a wait, fixtures",
       also: ["units in a wait"],
       meaning:
-        "Units that only wait at the same time, of those that have both tasks. Rounded up, they are the fixtures.",
+        "Units that only wait at the same time, of those that have both tasks. Rounded up, they are the fixtures. On a line that moves together they wait in it, and need none.",
       formula: "wait x times performed of the task before it / C",
       unit: "units",
       source: "after Little (1961)",
@@ -469,7 +470,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "standard work-in-process",
       meaning:
-        "The fewest units at a station with which its work goes on in its order and nobody waits for one. Units between stations are none of it. Common practice.",
+        "The fewest units at a station with which its work goes on in its order and nobody waits for one. Units between stations are none of it. Where all units move together, one stands at each place. Common practice.",
       formula: "workplaces x (standing time / working time, rounded up)",
       unit: "units",
     },

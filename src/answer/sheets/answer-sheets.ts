@@ -8,7 +8,7 @@ import { visitsPerGoodUnit } from "../../line/visits.js";
 import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { machineRun, machineTime, manualTime, walkingTime } from "../../plan/figures/kinds-of-time.js";
 import { type LimitUse, limitsUsed } from "../../plan/figures/limits-used.js";
-import { standardStock } from "../../plan/figures/standard-stock.js";
+import { standardStock, standardStockInLine } from "../../plan/figures/standard-stock.js";
 import { stationLimit, workingTime } from "../../plan/figures/working-time.js";
 import { fingerprintOf } from "../../plan/fingerprint.js";
 import { stationNamed } from "../../plan/named.js";
@@ -254,7 +254,10 @@ function sheetOf(
     machine: each(machineTime(line, station)),
     skills: [...new Set(all.flatMap(({ skills }) => skills))],
     equipment: [...new Set(all.flatMap(({ equipment }) => equipment))],
-    standardStock: standardStock(post, lineCycle),
+    standardStock:
+      line.flow.pacing !== "unpaced" && post.kind === "station"
+        ? standardStockInLine(line, station)
+        : standardStock(post, lineCycle),
     cyclesPerShift:
       started === null
         ? null

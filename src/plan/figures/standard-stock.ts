@@ -1,5 +1,8 @@
+import type { Line } from "../../line/line.js";
 import { ceiling, compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
+import type { Station } from "../plan.js";
 import type { Post } from "../post.js";
+import { unitsAtPlace } from "../units-at-place.js";
 import { standingTime, workingTime } from "./working-time.js";
 
 /**
@@ -13,3 +16,7 @@ export function standardStock(post: Post, lineCycle: Ratio): number {
   const standing = Number(ceiling(divide(standingTime(post), working)));
   return post.places * Math.min(post.holds, Math.max(1, standing));
 }
+
+/** The same of a station where all units move together: one at each place where a unit stands, for as long as the line does not move on. */
+export const standardStockInLine = (line: Line, station: Station): number =>
+  station.places * unitsAtPlace(line, station);

@@ -1,6 +1,6 @@
 import type { Line, Wait } from "../../line/line.js";
 import { columnOf } from "../../line/task-load.js";
-import { add, type Ratio, ratio } from "../../time/ratio.js";
+import { add, multiply, type Ratio, ratio } from "../../time/ratio.js";
 import type { Plan, Station } from "../plan.js";
 import { emptyBefore, floorStationOf } from "../station-numbers.js";
 import { dwellOnce } from "../station-schedule.js";
@@ -26,6 +26,12 @@ export function standsOf(line: Line, plan: Plan): Stand[] {
     const own = floorStationOf(line, station.id)?.driftRoom ?? line.driftRoom ?? 0;
     return { offset, places, room: ratio(line.flow.pacing === "moving" ? own : 0) };
   });
+}
+
+/** How long a unit of a line that moves together is in it, where it moves on every `cycle`: at each place for one, empty stations too. */
+export function timeInLine(line: Line, plan: Plan, cycle: Ratio): Ratio {
+  const last = standsOf(line, plan).at(-1);
+  return multiply(cycle, ratio(last === undefined ? 0 : last.offset + last.places));
 }
 
 /** Waits that take time, for which units stay in a line that moves together; none where they wait beside it. */

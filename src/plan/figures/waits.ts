@@ -1,5 +1,4 @@
 import type { Line, Wait } from "../../line/line.js";
-import type { Pace } from "../../time/pace.js";
 import {
   add,
   ceiling,
@@ -20,21 +19,21 @@ export interface WaitingUnits {
   readonly wait: Wait;
   /** Units in the wait at the same time, on average. */
   readonly units: Ratio;
-  /** The fixtures that they need: units, rounded up. */
+  /** The fixtures that they need: units, rounded up; none on a line that moves together, where units wait in the line. */
   readonly fixtures: number;
 }
 
 /**
- * For each wait of some time the units in it: wait x visits of the task before it / line cycle, of the models that have both tasks and ask for it
+ * For each wait of some time the units in it: wait x visits of the task before it / cycle at which units come, of the models that have both tasks and ask for it
  * (Little 1961). Nobody works in a wait, so it is no part of the work content.
  */
-export function waitingUnits(line: Line, pace: Pace): WaitingUnits[] {
-  if (compare(pace.lineCycle, ZERO) <= 0) return [];
+export function waitingUnits(line: Line, cycle: Ratio): WaitingUnits[] {
+  if (compare(cycle, ZERO) <= 0) return [];
   return line.waits
     .filter(({ wait }) => wait > 0)
     .map((wait) => {
-      const units = divide(waitedPerUnit(line, wait), pace.lineCycle);
-      return { wait, units, fixtures: Number(ceiling(units)) };
+      const units = divide(waitedPerUnit(line, wait), cycle);
+      return { wait, units, fixtures: line.flow.pacing === "unpaced" ? Number(ceiling(units)) : 0 };
     });
 }
 
@@ -51,7 +50,7 @@ function waitedPerUnit({ models, tasks }: Line, { from, to, wait, byModel }: Wai
 }
 
 /**
- * What waits add to the lead time of a unit, in microseconds. Stations pass a unit on every cycle of the plan x places x units that stand
+ * What waits add to the lead time of a unit on an unpaced line, in microseconds. Stations pass a unit on every cycle of the plan x places x units that stand
  * at a place; a wait is over at the earliest so long after the station before it, and stations in between shorten what is left of it. Of
  * waits side by side the longer counts.
  *
@@ -62,7 +61,7 @@ export function leadTimeOfWaits(line: Line, posts: readonly Post[], cycle: Ratio
   return subtract(leadTime(line, posts, cycle), timeMoving(posts, cycle));
 }
 
-/** How long a unit is on its way through the line, stations and waits, in microseconds. */
+/** How long a unit is on its way through an unpaced line, stations and waits, in microseconds. */
 export function leadTime(line: Line, posts: readonly Post[], cycle: Ratio): Ratio {
   const stationOf = new Map(posts.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)));
   const left: Ratio[] = [];

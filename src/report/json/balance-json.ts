@@ -168,7 +168,7 @@ function measuresJson(line: Line, measures: PlanMeasures, { people, goodShare }:
       })) ?? null,
     /** Of the units started, what passes in the end; null without tests. */
     goodShare: numberJson(goodShare),
-    /** From the first station to the last; null where it is not known. */
+    /** Of a unit, from the first station to the last; where all move together, at the pace of the line or what it can keep of it. */
     leadTimeSeconds: secondsJson(measures.leadTime),
     leadTimeOfWaitsSeconds: secondsJson(measures.leadTimeOfWaits),
     waiting:
@@ -177,6 +177,7 @@ function measuresJson(line: Line, measures: PlanMeasures, { people, goodShare }:
         to: line.tasks[wait.to]!.id,
         waitSeconds: secondsJson(wait.wait),
         units: numberJson(units),
+        /** None on a line that moves together, whose units wait in it. */
         fixtures,
       })) ?? null,
     /** Of the work content, by kind of work; null where no task says its kind. */

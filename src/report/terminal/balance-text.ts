@@ -127,20 +127,22 @@ function waitsText(answer: ShownBalance, look: Look): string {
 
 function waitsTable({ line, measures }: BalanceAnswer, look: Look): string {
   if (measures === null || measures.waiting === null || measures.leadTimeOfWaits === null) return "";
+  const isMoving = line.flow.pacing !== "unpaced";
   const id = (task: number) => visibleText(line.tasks[task]!.id);
   const rows = measures.waiting.map(({ wait, units, fixtures }) => [
     `${id(wait.from)} -> ${id(wait.to)}`,
     longTime(wait.wait),
     decimal(units, 2),
-    String(fixtures),
+    ...(isMoving ? [] : [String(fixtures)]),
   ]);
   const columns: Column[] = [
     { head: "between", wraps: true, narrowest: 8 },
     { head: "wait", align: "right" },
     { head: "units", align: "right" },
-    { head: "fixtures", align: "right" },
+    ...(isMoving ? [] : [{ head: "fixtures", align: "right" } as const]),
   ];
   const show = showTimesIn(line.unit);
-  const added = `Waiting takes nobody's time; it adds ${show(measures.leadTimeOfWaits)} to the lead time.`;
+  const inLine = isMoving ? " Units wait in the line, and need no fixtures beside it." : "";
+  const added = `Waiting takes nobody's time; it adds ${show(measures.leadTimeOfWaits)} to the lead time.${inLine}`;
   return `${formatTable(columns, rows, look.width)}${paragraph(added, look)}`;
 }

@@ -149,8 +149,10 @@ function kindsOfWork({ valueShares }: PlanMeasures): [string, string, string][] 
 function leadTime({ line }: BalanceAnswer, measures: PlanMeasures): [string, string, string][] {
   if (measures.leadTimeOfWaits === null) return [];
   const show = showTimesIn(line.unit);
-  const waits = `of a unit through the line, ${show(measures.leadTimeOfWaits)} of it waiting`;
-  return [["lead time", show(measures.leadTime), waits]];
+  const added = show(measures.leadTimeOfWaits);
+  const isMoving = line.flow.pacing !== "unpaced";
+  const waits = isMoving ? `${added} more than without its waits` : `${added} of it waiting`;
+  return [["lead time", show(measures.leadTime), `of a unit through the line, ${waits}`]];
 }
 
 const share = (value: PlanMeasures["efficiencyAtPace"]): string => (value === null ? "-" : percent(value));

@@ -138,7 +138,7 @@ it("of two models only the units that have both tasks of a wait stand in it", ()
     'unit: s\nmodels: {cargo: 40 %, city: 60 %}\ntasks: {bond: 10, box: {time: {cargo: 20, city: "-"}, after: [{task: bond, wait: 10 min}]}}\n',
   );
   // 600 s of waiting at a line cycle of 60 s are 10 units, of which 40 % are cargo bikes.
-  expect(waitingUnits(line, paceOf(60)).map(({ units, fixtures }) => [units, fixtures])).toEqual([
+  expect(waitingUnits(line, paceOf(60).lineCycle).map(({ units, fixtures }) => [units, fixtures])).toEqual([
     [ratio(4), 4],
   ]);
 });
@@ -157,7 +157,7 @@ describe("a wait that one model asks for", () => {
 
   it("holds its share of the units: 0.1 x 600 s / 60 s is 1 fixture, two stations apart for all", () => {
     expect(line.waits).toMatchObject([{ wait: s(600), byModel: [s(600), 0], stations: 2 }]);
-    expect(waitingUnits(line, paceOf(60)).map(({ units, fixtures }) => [units, fixtures])).toEqual([
+    expect(waitingUnits(line, paceOf(60).lineCycle).map(({ units, fixtures }) => [units, fixtures])).toEqual([
       [ratio(1), 1],
     ]);
   });

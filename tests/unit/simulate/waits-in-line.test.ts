@@ -7,8 +7,9 @@ import { unitsPerHour } from "../../../src/plan/figures/output.js";
 import { slowingWaits } from "../../../src/plan/figures/waits-in-line.js";
 import { measurePlan } from "../../../src/plan/measure.js";
 import { ONE_PERSON, planOf } from "../../../src/plan/plan.js";
+import type { Run } from "../../../src/simulate/watched-line.js";
 import { paceFromCycle } from "../../../src/time/pace.js";
-import { compare, ratio, toNumber } from "../../../src/time/ratio.js";
+import { compare, ratio, toNumber, ZERO } from "../../../src/time/ratio.js";
 import { runsOf } from "./simulated.js";
 
 interface Station {
@@ -127,6 +128,29 @@ describe("Where nothing varies, on a line that moves together", () => {
     expect(held).toBeGreaterThan(10);
   });
 
+  it("a unit is in the line, and units are in a wait, as the figures of the plan say", () => {
+    let held = 0;
+    fc.assert(
+      fc.property(anyLine, fc.constantFrom(...FLOWS), ({ stations, waits }, flow) => {
+        const of = pacedLine(stations, waits, flow);
+        const measures = measurePlan(of.line, paceFromCycle(CYCLE * 1e6), of.plan);
+        const [run] = runsOf(of, { hours: 100, warmUp: 20, lineCycle: CYCLE });
+        const through = run!.passThrough / run!.left;
+        expect(Math.abs(through / toNumber(measures.leadTime) - 1)).toBeLessThan(0.003);
+        const isHeld = compare(measures.leadTimeOfWaits ?? ZERO, ZERO) > 0;
+        if (isHeld) held++;
+        expect(isHeld).toBe(slowingWaits(of.line, { lineCycle: ratio(CYCLE * 1e6) }, of.plan).length > 0);
+        // Little (1961): units in a wait are its time x how many come.
+        for (const { wait, units, fixtures } of measures.waiting ?? []) {
+          expect(fixtures).toBe(0);
+          expect(Math.abs(((wait.wait / 100) * run!.left) / 3.6e9 / toNumber(units) - 1)).toBeLessThan(0.01);
+        }
+      }),
+      { numRuns: 60, seed: 6 },
+    );
+    expect(held).toBeGreaterThan(10);
+  });
+
   const anyMix = anyLine.chain((plain) =>
     fc.record({
       plain: fc.constant(plain),
@@ -150,7 +174,11 @@ describe("Where nothing varies, on a line that moves together", () => {
         const more = `models: {city: ${share("city")}, cargo: ${share("cargo")}}\nsequence: [${models.join(", ")}]`;
         const of = pacedLine(plain.stations, plain.waits, flow, more, tasks);
         const cycle = toNumber(heldCycle(of.line, of.plan, ratio(CYCLE * 1e6))) / 1e6;
-        const units = unitsAt(of, CYCLE);
+        const [{ left: units, passThrough }] = runsOf(of, { hours: HOURS, warmUp: 20, lineCycle: CYCLE }) as [
+          Run,
+        ];
+        const { leadTime } = measurePlan(of.line, paceFromCycle(CYCLE * 1e6), of.plan);
+        expect(Math.abs(passThrough / units / toNumber(leadTime) - 1)).toBeLessThan(0.01);
         if (cycle > CYCLE) short++;
         expect([units, cycle, isMade(units, cycle, 30)]).toEqual([units, cycle, true]);
       }),
