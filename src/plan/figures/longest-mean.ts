@@ -51,7 +51,7 @@ interface WholeArc {
 
 /** Arcs that lead round and take longer than `mean` a move; null where none do. */
 function longerWayRound(arcs: readonly WholeArc[], { num, den }: Ratio): WholeArc[] | null {
-  const size = 1 + Math.max(...arcs.map(({ from, to }) => Math.max(from, to)));
+  const size = 1 + arcs.reduce((most, { from, to }) => Math.max(most, from, to), 0);
   const lengths = arcs.map(({ time, moves }) => time * den - moves * num);
   const latest = new Array<bigint>(size).fill(0n);
   const by = new Array<WholeArc | null>(size).fill(null);
