@@ -2,6 +2,7 @@ import {
   planSeveralDemands,
   type SeveralDemandsAnswer,
   slackNearToday,
+  withSlowBenches,
 } from "../answer/rebalance/several-demands.js";
 import { leftOut, SLACK } from "../answer/rebalance/way-there.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
@@ -88,7 +89,7 @@ export async function rebalanceSeveral(
     checkpoint: watch.checkpoint,
   });
   watch.close();
-  const answer = { ...planned, peopleAtBenches: part.peopleAtBenches };
+  const answer = { ...withSlowBenches(planned, line, from), peopleAtBenches: part.peopleAtBenches };
   const told = [...findingsAt(answer), ...(context.interrupted() ? [leftOut(SLACK)] : [])];
   if (!options.json) loaded.tell([...loaded.findings, ...told], false);
   for (const { demand, takt, balance } of context.interrupted() ? [] : answer.demands) {

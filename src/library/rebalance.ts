@@ -1,6 +1,6 @@
 import { learningToLose } from "../answer/rebalance/lost-learning.js";
 import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
-import { planSeveralDemands, slackNearToday } from "../answer/rebalance/several-demands.js";
+import { planSeveralDemands, slackNearToday, withSlowBenches } from "../answer/rebalance/several-demands.js";
 import { lookBeside } from "../answer/rebalance/way-there.js";
 import { tasksNamed } from "../plan/named.js";
 import { rebalanceDocument } from "../report/json/rebalance-json.js";
@@ -138,7 +138,8 @@ export async function rebalanceSeveral(
   const part = besideBenches(known.line, today.plan, from.file);
   if ("faults" in part) return { result: refuse("rebalance", known.findings, part.faults), plans: [] };
   const terms = { nodes, strictLimit, peopleAbove, checkpoint };
-  const answer = await planSeveralDemands(part.line, demands, part.plan, terms);
+  const planned = await planSeveralDemands(part.line, demands, part.plan, terms);
+  const answer = withSlowBenches(planned, known.line, today.plan);
   const near = answer.fromToday?.demand ?? demands[0]!;
   const isStopped = options.signal?.aborted === true;
   const slack = isStopped ? null : slackNearToday(known.line, near, today.plan, strictLimit);

@@ -51,3 +51,32 @@ it("Containers that parts does not state are as many as simulate has, and are to
     },
   );
 });
+
+it("Where simulate has other containers than are stated, as it counts the hours of running, parts says so", async () => {
+  // 60 pieces an hour of available time: 30 in 30 min are 1.98 packs with their safety, and 2.08 at an uptime of 95 %.
+  const line = (uptime: string) =>
+    `unit: s\ndemand: 30 per hour\nuptime: ${uptime}\npart-list: {nut: {pack: 18, replenish: 30 min, safety: 18.8 %}}\ntasks: {a: {time: 30, parts: {nut: 2}}}\n`;
+  const plan = "format: linepoise-plan/1\nstations: [{id: S1, tasks: [a]}]\n";
+  for (const [uptime, ofSimulate, words] of [
+    ["100 %", null, null],
+    [
+      "95 %",
+      3,
+      "`simulate` counts the hours in which the line runs, 95 % of the available time: parts are used faster there. So it has these full containers: 3 of nut at S1.",
+    ],
+  ] as const) {
+    const ask = (...args: readonly string[]) =>
+      runLinepoise({
+        args: [args[0]!, "own.line.yaml", "own.plan.yaml", ...args.slice(1)],
+        files: { "own.line.yaml": line(uptime), "own.plan.yaml": plan },
+      });
+    const row: RowOfParts = JSON.parse((await ask("parts", "--units", "60", "--json")).stdout).places[0]
+      .parts[0];
+    expect([row.containers, row.containersToRun]).toEqual([2, ofSimulate]);
+    const run = JSON.parse((await ask("simulate", "--hours", "1", "--warm-up", "0", "--json")).stdout);
+    expect(run.parts[0].containers).toBe(ofSimulate ?? 2);
+    const text = (await ask("parts", "--units", "60")).stdout.replaceAll(/\s+/gu, " ");
+    if (words === null) expect(text).not.toContain("simulate");
+    else expect(text).toContain(words);
+  }
+});

@@ -62,7 +62,7 @@ export interface PartAtPost {
   readonly packLasts: Ratio | null;
   /** Null where something that they are counted by is not stated. */
   readonly containers: RoundedUp | null;
-  /** So many `simulate` has there where something of that is not stated, by what it takes for it; null where it is, and where it has none. */
+  /** So many `simulate` has there, where something of that is not stated or where it has others than `containers`; else null, and where it has none. */
   readonly containersToRun: number | null;
 }
 
@@ -297,20 +297,20 @@ function partAtPost(
   const { pack, replenish, safety } = part;
   const quantity = multiply(started, perUnit);
   const rate = time === null || time.num <= 0n ? null : divide(quantity, time);
+  const containers =
+    pack === null || rate === null || replenish === null || safety === null
+      ? null
+      : containersAtLine(rate, { replenish: ratio(replenish), safety, pack });
+  const toRun =
+    rate === null || !isSimulated ? null : containersToRun(divide(rate, line.uptime), part, line.delivery);
   return {
     part,
     perUnit,
     quantity: roundUp(quantity),
     packs: pack === null ? null : roundUp(divide(quantity, ratio(pack))),
     packLasts: pack === null || rate === null ? null : divide(ratio(pack), rate),
-    containersToRun:
-      rate === null || !isSimulated || (replenish !== null && safety !== null)
-        ? null
-        : containersToRun(divide(rate, line.uptime), part, line.delivery),
-    containers:
-      pack === null || rate === null || replenish === null || safety === null
-        ? null
-        : containersAtLine(rate, { replenish: ratio(replenish), safety, pack }),
+    containers,
+    containersToRun: containers !== null && toRun === Number(containers.whole) ? null : toRun,
   };
 }
 

@@ -19,6 +19,7 @@ import { type Move, matchStations, moveCost, movesBetween } from "./match-statio
 import { freshId, NearPlans } from "./near-plans.js";
 import { findOverLimits, unlessItStands } from "./rebalance-line.js";
 import { type Slack, slackOf } from "./slack.js";
+import { findSlowBenches } from "./slow-benches.js";
 import { type TradeOff, TradeOffs } from "./trade-offs.js";
 
 export interface SeveralOptions {
@@ -95,6 +96,22 @@ export async function planSeveralDemands(
   const chain = planned.length === 0 ? null : new Chain(planned, nearestTo(line, planned), from, options);
   await chain?.run();
   return answerOf(line, alone, chain);
+}
+
+/**
+ * The answer with what is to be said of benches that stay slower than the pace of a demand.
+ *
+ * @param line with all that its benches build
+ * @param from its benches included
+ */
+export function withSlowBenches(answer: SeveralDemandsAnswer, line: Line, from: Plan): SeveralDemandsAnswer {
+  const demands = answer.demands.map((each): DemandPlan => {
+    const { demand, takt, balance } = each;
+    if (takt === null || balance?.plan == null) return each;
+    const slow = findSlowBenches({ ...line, demand }, takt.pace, from);
+    return { ...each, balance: { ...balance, findings: [...balance.findings, ...slow] } };
+  });
+  return { ...answer, demands };
 }
 
 /** The slack of today's plan, its benches included, at one demand; null where that has no pace. */

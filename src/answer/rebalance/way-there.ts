@@ -6,6 +6,7 @@ import type { Pace } from "../../time/pace.js";
 import { type ChangeSum, sumUpChange } from "./change-sum.js";
 import type { RebalanceAnswer } from "./rebalance-line.js";
 import { type Slack, slackOf } from "./slack.js";
+import { findSlowBenches } from "./slow-benches.js";
 import { type StepSpread, type Steps, spreadSteps, stepsOf } from "./steps.js";
 
 /** How a line gets from today's plan to the new one. */
@@ -23,7 +24,7 @@ export interface BesideRebalance {
   readonly way: WayThere;
   /** Of today's plan, its benches included; null where it was not worked out any more. */
   readonly slack: Slack | null;
-  /** What was left out as the command was interrupted: one warning, or none. */
+  /** Benches that stay slower than the new pace, where there is a plan; and what was left out as the command was interrupted. */
   readonly findings: readonly Finding[];
 }
 
@@ -38,17 +39,22 @@ export async function lookBeside(
   checkpoint: Watch,
 ): Promise<BesideRebalance> {
   const { plan } = answer.balance;
+  const slow = plan === null ? [] : findSlowBenches(today.line, today.pace, today.from);
   const progress = { nodes: answer.nodes, best: null, bound: null, what: "moves" } as const;
   // A time is for the searches: the way to the plan that they found is told whole.
   const goesOn = async () => (await checkpoint(progress)) !== "interrupted";
   if (!(await goesOn())) {
     const parts = `${plan === null ? "" : "the steps and "}${SLACK}`;
-    return { way: { steps: null, change: null, spread: null }, slack: null, findings: [leftOut(parts)] };
+    return {
+      way: { steps: null, change: null, spread: null },
+      slack: null,
+      findings: [...slow, leftOut(parts)],
+    };
   }
   const way = await wayThere(answer, days, checkpoint);
-  if (!(await goesOn())) return { way, slack: null, findings: [leftOut(SLACK)] };
+  if (!(await goesOn())) return { way, slack: null, findings: [...slow, leftOut(SLACK)] };
   const slack = slackOf(today.line, today.pace, today.from, today.strictLimit);
-  return { way, slack, findings: [] };
+  return { way, slack, findings: slow };
 }
 
 export const SLACK = "the slack of today's plan";

@@ -94,7 +94,7 @@ const partJson = ({
   packLastsSeconds: secondsJson(packLasts),
   containers: wholeJson(containers),
   containersExact: exactJson(containers),
-  /** Where `containers` is null: what `simulate` has there, by what it takes for the terms that the file leaves out. */
+  /** What `simulate` has there: where `containers` is null, by what it takes for the terms that the file leaves out, and where it has others. */
   containersToRun: toRun,
 });
 

@@ -86,8 +86,11 @@ export function countingWords(answer: PartsAnswer): string[] {
 /** Whose containers `simulate` follows although they are not stated, the first few of them. */
 const MOST_TO_RUN = 3;
 
-/** What `simulate` takes for terms of containers that the file leaves out, and how many come of it; empty where it leaves none out. */
-function toRunWords({ line: { delivery }, posts }: PartsAnswer): string[] {
+/**
+ * What `simulate` takes for terms of containers that the file leaves out, that its hours are those in which the line runs, and how many come of
+ * it; empty where it has as many as are stated.
+ */
+function toRunWords({ line: { delivery, uptime }, posts }: PartsAnswer): string[] {
   const all = posts.flatMap(({ id, parts }) => parts.map((part) => ({ ...part, station: id })));
   const taken = all.filter((each) => each.containersToRun !== null);
   if (taken.length === 0) return [];
@@ -109,6 +112,11 @@ function toRunWords({ line: { delivery }, posts }: PartsAnswer): string[] {
           `\`simulate\` takes two intervals of the handler, ${longTime(2 * every!)}, where \`replenish\` is missing.`,
         ]
       : []),
+    ...(isOne(uptime)
+      ? []
+      : [
+          `\`simulate\` counts the hours in which the line runs, ${percent(uptime, 4)} of the available time: parts are used faster there.`,
+        ]),
     `So it has these full containers: ${listOf([...named, ...others])}.`,
   ];
 }
