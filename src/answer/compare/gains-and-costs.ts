@@ -1,8 +1,8 @@
-import { type Ratio, subtract } from "../../time/ratio.js";
+import { compare, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import type { OptionAnswer, OptionMoves } from "./option-answer.js";
 import { type Payback, paybackOf } from "./payback.js";
 import { type Beside, isAbove, isBelow, isOther, minus, type RowKey } from "./rows.js";
-import { type DaysBeside, daysBeside, shiftsBeside } from "./terms.js";
+import { type DaysBeside, daysBeside, shiftsBeside, shiftsOf } from "./terms.js";
 
 /*
  * What an option gains over the first one and what it costs, both for the same demand. Who works in other hours is counted over the
@@ -38,6 +38,8 @@ export type Gain =
       readonly now: Ratio;
       /** What becomes of the people of a day; null without a calendar. */
       readonly overDay: "fewer" | "as many" | "more" | null;
+      /** The people of the day, where they are fewer, and not as many in each shift: a bench works some shifts only. Else null. */
+      readonly ofDay: { readonly by: Ratio; readonly now: Ratio } | null;
     }
   | { readonly kind: "people-of-day"; readonly by: Ratio; readonly now: Ratio }
   | { readonly kind: "nobody"; readonly over: "shift" | "day" }
@@ -57,7 +59,7 @@ export type Cost =
       readonly kind: "people-of-shift";
       readonly by: Ratio;
       readonly now: Ratio;
-      /** "busiest shift": the day takes no more people; "shift": other shifts are worked. */
+      /** "busiest shift": the day takes no more people, or not as many in each shift; "shift": other shifts are worked. */
       readonly within: "busiest shift" | "shift" | null;
     }
   | { readonly kind: "people-of-day"; readonly by: Ratio; readonly now: Ratio }
@@ -102,12 +104,18 @@ function peopleGains(
   if (isAlike && isBelow(perShift)) {
     const overDay = perDay === null ? null : isBelow(perDay) ? "fewer" : isOther(perDay) ? "more" : "as many";
     const [was, now] = [before("peoplePerShift")!, value("peoplePerShift")!];
-    return [{ kind: "people-of-shift", by: minus(perShift), before: was, now, overDay }];
+    const isApart = overDay === "fewer" && !isOfEachShift(option, perShift, perDay!);
+    const ofDay = isApart ? { by: minus(perDay!), now: value("peoplePerDay")! } : null;
+    return [{ kind: "people-of-shift", by: minus(perShift), before: was, now, overDay, ofDay }];
   }
   if (isBelow(perDay)) return [{ kind: "people-of-day", by: minus(perDay!), now: value("peoplePerDay")! }];
   if (!isAlike) return isAbove(perDay) ? [] : [{ kind: "nobody", over: "day" }];
   return isOther(perShift) ? [] : [{ kind: "nobody", over: "shift" }];
 }
+
+/** Whether what a day differs by is what each of its shifts differs by. */
+const isOfEachShift = (option: OptionAnswer, perShift: Ratio, perDay: Ratio): boolean =>
+  compare(perDay, multiply(perShift, ratio(shiftsOf(option)!))) === 0;
 
 export function costsOf(first: OptionAnswer, option: OptionAnswer, beside: Beside): Cost[] {
   const { change } = beside;
@@ -152,12 +160,14 @@ function hoursCosts(first: OptionAnswer, option: OptionAnswer): Cost[] {
 function peopleCosts(first: OptionAnswer, option: OptionAnswer, { change, value }: Beside): Cost[] {
   const [perShift, perDay] = [change("peoplePerShift"), change("peoplePerDay")];
   const isAlike = shiftsBeside(option, first) === 0;
-  const isBusiest = perDay !== null && !isAbove(perDay);
+  const isApart =
+    isAlike && isAbove(perShift) && isAbove(perDay) && !isOfEachShift(option, perShift!, perDay!);
+  const isBusiest = perDay !== null && (!isAbove(perDay) || isApart);
   const within = isAlike ? (isBusiest ? "busiest shift" : null) : "shift";
   const ofShift: Cost[] = isAbove(perShift)
     ? [{ kind: "people-of-shift", by: perShift!, now: value("peoplePerShift")!, within }]
     : [];
-  const isOfDay = isAbove(perDay) && (!isAbove(perShift) || !isAlike);
+  const isOfDay = isAbove(perDay) && (!isAbove(perShift) || !isAlike || isApart);
   const ofDay: Cost[] = isOfDay ? [{ kind: "people-of-day", by: perDay!, now: value("peoplePerDay")! }] : [];
   return [...ofShift, ...ofDay];
 }

@@ -45,7 +45,9 @@ export function demandBeside(option: OptionAnswer, first: OptionAnswer): number 
   return wanted === null ? 0 : compare(wanted.now, wanted.before);
 }
 
-const shiftsOf = ({ asked }: OptionAnswer): number | null => asked.line.calendar?.shifts.length ?? null;
+/** Shifts of a day; null without a calendar. */
+export const shiftsOf = ({ asked }: OptionAnswer): number | null =>
+  asked.line.calendar?.shifts.length ?? null;
 
 /** How many more shifts a day the option works; 0 where one of the two has no calendar. */
 export function shiftsBeside(option: OptionAnswer, first: OptionAnswer): number {

@@ -1,5 +1,5 @@
 import type { Finding } from "../../findings/finding.js";
-import { compare, type Ratio } from "../../time/ratio.js";
+import { compare, type Ratio, ZERO } from "../../time/ratio.js";
 import type { TimeUnit } from "../../time/units.js";
 import { benchPlaces, kits, stations } from "./figures.js";
 import { type Cost, costsOf, type Gain, gainsOf, movesTo, onceOf } from "./gains-and-costs.js";
@@ -153,7 +153,7 @@ function clausesOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures
   return [...missed, ...clauses.toSorted((one, two) => last(one.kind) - last(two.kind)), ...none];
 }
 
-/** Those with fewer people first, then those that cost less; the others as they come. */
+/** Those with fewer people first, then those that cost less, per unit and then once; the others as they come. */
 function rankOf(
   one: OptionAnswer,
   two: OptionAnswer,
@@ -165,8 +165,10 @@ function rankOf(
   const differ = keys
     .map((key) => [first!.value(key), second!.value(key)] as const)
     .map(([own, other]) => (own === null || other === null ? 0 : compare(own, other)));
-  return differ.find((each) => each !== 0) ?? 0;
+  return differ.find((each) => each !== 0) ?? compare(onceFor(one), onceFor(two));
 }
+
+const onceFor = ({ asked }: OptionAnswer): Ratio => asked.option?.once?.amount ?? ZERO;
 
 function setAside(option: OptionAnswer): VerdictClause[] {
   const isAside = option.posts.length > 0 && isSetAside(option);

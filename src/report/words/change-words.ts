@@ -40,14 +40,16 @@ const moneyBetween = ({ before, now, currency }: Extract<Gain, { readonly kind: 
 };
 
 /** How a shift needs fewer people, and how the day takes that. */
-function freesWords({ by, before, now, overDay }: Extract<Gain, { kind: "people-of-shift" }>): string {
+function freesWords({ by, before, now, overDay, ofDay }: Extract<Gain, { kind: "people-of-shift" }>): string {
   const [frees, leaving] = [
     `frees ${decimal(by, 0)} of ${peopleWords(before)}`,
     `leaving ${decimal(now, 0)}`,
   ];
   switch (overDay ?? "fewer") {
     case "fewer":
-      return `${frees}, ${leaving}`;
+      return ofDay === null
+        ? `${frees}, ${leaving}`
+        : `${frees} in the busiest shift, ${leaving}, and ${decimal(ofDay.by, 0)} over the day, leaving ${decimal(ofDay.now, 0)}`;
     case "more":
       return `${frees} in a shift, ${leaving}`;
     case "as many":

@@ -26,6 +26,29 @@ describe("the verdict", () => {
     );
   });
 
+  it("tells the busiest shift from the day where a bench works some shifts only", async () => {
+    // 900 units in 15 h: 35 s a unit of the bench are 2 people in its 7.5 h, beside 3 on the line in both shifts.
+    const line = [
+      "unit: s\ndemand: 900 per day\ncalendar: {shifts: {early: {length: 7.5 h}, late: {length: 7.5 h}}}",
+      'benches: {wheels: {tasks: [lace, "true"], shifts: 1}}\noptions: {one shift: {off-line: [wheels]}}',
+      'tasks: {frame: {time: 50, on-base: true}, fork: {time: 30, after: frame}, lace: 20, "true": {time: 15, after: lace}, fit: {time: 45, after: [fork, "true"]}}\n',
+    ].join("\n");
+    const told = async (names: string[]) => verdictWords((await compared(lineOf(line), names)).verdict);
+    expect(await told(["as it is", "one shift"])).toBe(
+      "one shift: costs 2 people more in the busiest shift (5), 2 people more over the day (8), 2 bench places and one buffer stock of 450 units.",
+    );
+    expect(await told(["one shift", "as it is"])).toBe(
+      "as it is: frees 2 of 5 people in the busiest shift, leaving 3, and 2 over the day, leaving 6; gives back 2 bench places; needs one buffer stock less (450 units).",
+    );
+  });
+
+  it("puts the option first that costs less once, of those with as many people at one cost per unit", async () => {
+    const told = await verdictOf(
+      "dear: {yield: 100 %, once: 900}, cheap: {yield: 100 %, once: 90}, free: {yield: 100 %}",
+    );
+    expect(told.match(/free(?=:)|cheap(?=:)|dear(?=:)/gu)).toEqual(["free", "cheap", "dear"]);
+  });
+
   it("measures against the first option, whichever it is", async () => {
     const options = "on two benches: {off-line: [[lace, true]]}, on two shifts: {off-line: [wheels]}";
     expect(await verdictOf(options, ["on two benches", "on two shifts"])).toBe(
