@@ -73,6 +73,29 @@ export interface ProgramParts {
 
 /** What the command line asks for; null when it asked for the help or the version only. Throws a CommanderError that is safe to print. */
 export function readCommandLine(args: readonly string[], parts: ProgramParts): Perform | null {
+  try {
+    return parse(args, parts, true);
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    const told = error.code === LACKS_OPTION ? (unknownOption(args, parts) ?? error) : error;
+    throw new CommanderError(told.exitCode, told.code, printable(told.message));
+  }
+}
+
+const LACKS_OPTION = "commander.missingMandatoryOptionValue";
+
+/** An option that does not exist, where one is missing as well: that is the slip, and what is near may be the missing one. Else null. */
+function unknownOption(args: readonly string[], parts: ProgramParts): CommanderError | null {
+  try {
+    parse(args, parts, false);
+  } catch (error) {
+    if (error instanceof CommanderError && error.code === "commander.unknownOption") return error;
+  }
+  return null;
+}
+
+/** @param isWhole options that a command needs must be there */
+function parse(args: readonly string[], parts: ProgramParts, isWhole: boolean): Perform | null {
   let asked: Perform | null = null;
   const program = configure(new Command("linepoise"), parts);
   for (const register of parts.commands) {
@@ -80,13 +103,11 @@ export function readCommandLine(args: readonly string[], parts: ProgramParts): P
       asked = perform;
     });
   }
-  for (const command of program.commands) refuseDoubledOptions(command);
-  try {
-    program.parse(isCalled(program, args[0]) ? args : args.slice(0, 1), { from: "user" });
-  } catch (error) {
-    if (!(error instanceof CommanderError)) throw error;
-    throw new CommanderError(error.exitCode, error.code, printable(error.message));
+  for (const command of program.commands) {
+    refuseDoubledOptions(command);
+    if (!isWhole) for (const option of command.options) option.mandatory = false;
   }
+  program.parse(isCalled(program, args[0]) ? args : args.slice(0, 1), { from: "user" });
   return asked;
 }
 

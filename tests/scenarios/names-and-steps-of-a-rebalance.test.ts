@@ -102,3 +102,13 @@ it.each(["60 per hour", "40, 60 per hour"])(
     expect(none.stdout).not.toContain("at benches");
   },
 );
+
+it("A misspelt option is told in place of the one that is then missing", async () => {
+  const told = async (...args: readonly string[]) =>
+    (await runLinepoise({ args: ["rebalance", "own.line.yaml", ...args], files: { "own.line.yaml": LINE } }))
+      .stderr;
+  expect(await told("--frm", "today.plan.yaml")).toBe(
+    "error: unknown option '--frm'\n(Did you mean --from?)\n",
+  );
+  expect(await told()).toBe("error: required option '--from <plan>' not specified\n");
+});
