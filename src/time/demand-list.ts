@@ -34,8 +34,10 @@ export function namesSeveral(text: string): boolean {
  */
 export function readDemandList(text: string, period: Period | null): Reading<Demand[]> {
   const problem = (why: string) => refuse(`${quoted(text.trim())} is no list of demands: ${why}`);
-  const read = text.includes("..") ? readRange(text, period) : readEach(text, period);
-  if (!read.ok) return problem(read.problem);
+  const isRange = text.includes("..");
+  const read = isRange ? readRange(text, period) : readEach(text, period);
+  // What is wrong with a range names it already.
+  if (!read.ok) return isRange ? read : problem(read.problem);
   const demands = read.value;
   if (new Set(demands.map((each) => each.period)).size > 1)
     return problem("all of them are per the same period; write it once, at the end");

@@ -41,6 +41,7 @@ export function summaryWords(result: CheckResult): string {
     ...refusedOf(result),
     ...plans.flatMap((plan) => plan.findings),
   ]);
-  const line = isLineWrong ? "; the line file fails" : "";
-  return `${countOf(plans.length + unread, "plan")}: ${told.join(", ")}${line}${all === "" ? "" : ` (${all})`}`;
+  // Those of the line and of the plans together.
+  const [line, inAll] = isLineWrong ? ["; the line file fails", " in all"] : ["", ""];
+  return `${countOf(plans.length + unread, "plan")}: ${told.join(", ")}${line}${all === "" ? "" : ` (${all}${inAll})`}`;
 }

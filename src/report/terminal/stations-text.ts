@@ -40,7 +40,11 @@ export function stationsText(answer: ShownBalance, isFull: boolean, look: Look):
   const fits = answer.shown.isPlain || table.split("\n").every((row) => widthOf(row) <= look.width);
   // The idle time of single stations is the figure that is missed least: what they work stands beside it.
   const shown = fits ? table : stationTable(answer, columns.slice(0, -1), look);
-  const slowest = ["* the slowest station", ...unusedStationsWords(answer)];
+  const isMarked = answer.stations.some(({ id }) => id === measures.slowestStation);
+  const slowestWords = isMarked
+    ? "* the slowest station"
+    : `bench ${visibleText(measures.slowestStation)} is slower than every station`;
+  const slowest = [slowestWords, ...unusedStationsWords(answer)];
   if (isFull) return shown + paragraph(slowest.join("; "), look) + paragraph(otherLimits(answer), look);
   return shown + paragraph([...slowest, ...kindsOfTimeWords(answer)].join("; "), look);
 }

@@ -69,7 +69,9 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
       );
       const together = tasks.length === 1 ? "" : `, together ${show(reason.total)} and ${show(deviation)}`;
       const ofModel = reason.model === null ? "" : ` of ${reason.model}`;
-      return `${listOf(held)}${ofModel}${together}: mean + ${decimal(asked.score, 10)} x deviation is above ${show(limit)}, the working time of a station${placesWords(reason.places)}, which is to be kept with ${percent(asked.chance, 4)}`;
+      // What it comes to stands beside the limit: so many places of the one as it takes of the other.
+      const [needed, most] = showTimesApart(unit, reason.needed, limit);
+      return `${listOf(held)}${ofModel}${together}: mean + ${decimal(asked.score, 10)} x deviation = ${needed}, above ${most}, the working time of a station${placesWords(reason.places)}, which is to be kept with ${percent(asked.chance, 4)}`;
     }
     case "dwell": {
       const show = showTimesIn(unit);

@@ -108,6 +108,8 @@ export type TimeReason =
       /** Their standard deviations, and that of all together. */
       readonly deviations: readonly Ratio[];
       readonly deviation: Ratio;
+      /** Mean + z x deviation of all together. */
+      readonly needed: Ratio;
       readonly limit: Ratio;
       readonly asked: KeepPace;
       readonly places: number;
@@ -182,6 +184,7 @@ export function keepPaceReasons(
       model: most.model === null ? null : line.models[most.model]!.id,
       deviations: own.map((task) => deviationOf(task, most.model)),
       deviation: most.deviation,
+      needed: needed(most),
       limit: subtract(pace.lineCycle, handlingAt(line, pace, tasks)),
       asked,
       places: Math.max(...kinds.map((at) => problem.kinds[at]!.limits.length)),

@@ -42,6 +42,9 @@ describe("A list of demands", () => {
     expect(problemOf("140 per day, 165 per week")).toMatch(/all of them are per the same period/u);
     expect(problemOf("140,, 165")).toMatch(/a demand is missing between two commas/u);
     expect(problemOf("140, O65")).toMatch(/"O65 per day" is not a demand/u);
+    expect(problemOf("140..165/0")).toBe(
+      '"140..165/0" is not a range of demands: a step above 0 is expected; write 140..165/3',
+    );
     expect(problemOf("140..140/5")).toMatch(/it is one demand/u);
     expect(problemOf("1..21/1")).toMatch(/it has 21 demands, and 20 are the most/u);
   });
