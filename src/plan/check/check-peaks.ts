@@ -45,10 +45,10 @@ function tell(line: Line, station: Station, peak: Peak): PlanFinding[] {
 /** "every 20th unit (audit) takes 855 s at S1, 755 s more than the working time". */
 function peakWords(line: Line, station: Station, peak: Peak): string {
   const { id } = station;
-  const { by, model, every, tasks, time, workingTime, over } = peak;
+  const { by, model, isOfAnyModel, every, tasks, time, workingTime, over } = peak;
   const name = line.models[model]?.id;
   const work = tasks.map((task) => line.tasks[task]!.id).join(", ");
-  const of = name === undefined ? "" : `, when it is a ${name},`;
+  const of = name === undefined || isOfAnyModel ? "" : `, when it is a ${name},`;
   const who = every === 1 ? `a unit of ${name}` : `every ${ordinal(every)} unit (${work})${of}`;
   const [taken, working] = showBoth(line, time, workingTime);
   const runs = station.tasks.some((task) => line.tasks[task]!.machineTime > 0);

@@ -27,6 +27,8 @@ export interface Peak {
   readonly turns: number;
   /** The model that such a unit is of, where that is the worst; 0 on a line that builds one. */
   readonly model: number;
+  /** Units of every model take as long with this work of every so many units; true on a line that builds one. */
+  readonly isOfAnyModel: boolean;
   /** One unit in so many; 1 where it is each unit of the model. */
   readonly every: number;
   /** The work of every so many units that is done on it. */
@@ -162,7 +164,11 @@ function peaksOf(line: Line, station: Station, limit: LimitAt, sequence: readonl
   return units.told.flatMap((due) =>
     models
       .filter((model) => over(model, due) && isMore(units, model, due))
-      .map((model) => peakOf(line, station, limit, units, { model, due }, drifts)),
+      .map((model) => {
+        const time = units.timeOf(model, due);
+        const isOfAnyModel = models.every((other) => compare(units.timeOf(other, due), time) === 0);
+        return { ...peakOf(line, station, limit, units, { model, due }, drifts), isOfAnyModel };
+      }),
   );
 }
 
@@ -376,7 +382,7 @@ function peakOf(
   { timeOf }: UnitsAt,
   { model, due }: Unit,
   drifts: Drifts | null,
-): Peak {
+): Omit<Peak, "isOfAnyModel"> {
   const time = timeOf(model, due);
   const allowed = floorStationOf(line, station.id)?.driftRoom ?? line.driftRoom;
   const after = drifts?.after({ model, due }) ?? null;
@@ -411,7 +417,11 @@ function peakOf(
  *
  * @param isTold whether the drift of the sequence tells of such a peak, where its model is not rare
  */
-function severityOf(line: Line, peak: Omit<Peak, "severity">, isTold: boolean): Severity | null {
+function severityOf(
+  line: Line,
+  peak: Omit<Peak, "severity" | "isOfAnyModel">,
+  isTold: boolean,
+): Severity | null {
   const { model, every, catchUp, drift, isRun, driftRoom } = peak;
   if (driftRoom !== null && isRun && (drift === null || compare(drift, driftRoom) > 0)) return "error";
   if (isTold && every === 1 && compare(line.models[model]?.share ?? ONE, RARE) > 0) return null;

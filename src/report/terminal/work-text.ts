@@ -179,12 +179,13 @@ export function peaksText({ line, stations, shown }: ShownBalance, look: Look): 
 }
 
 function peakCells(line: Line, peak: Peak, isWide: boolean): string[] {
-  const { model, every, tasks, time, over, catchUp, drift } = peak;
+  const { model, isOfAnyModel, every, tasks, time, over, catchUp, drift } = peak;
   const show = showTimesIn(line.unit);
   const work = every === 1 ? [] : [`1 in ${every}: ${tasks.map((task) => line.tasks[task]!.id).join(", ")}`];
   const by =
     peak.by.kind === "people" ? [] : peak.by.kind === "dwell" ? ["standing"] : [`keeping ${peak.by.name}`];
-  const units = visibleText([...work, line.models[model]?.id ?? [], ...by].flat().join(", "));
+  const of = every > 1 && isOfAnyModel ? [] : (line.models[model]?.id ?? []);
+  const units = visibleText([...work, of, ...by].flat().join(", "));
   const each = catchUp?.spare ? ` at ${show(catchUp.spare)}` : "";
   const after = catchUp === null ? "not before the next" : `${countOf(catchUp.units, "unit")}${each}`;
   if (!isWide) return [units, show(over), after];

@@ -258,6 +258,31 @@ it("are caught up as soon as on a line that is run unit by unit, and drift as fa
   expect(compared).toBeGreaterThan(100);
 });
 
+describe("work of 200 s on every 10th unit at 120 s", () => {
+  const auditOn = (label: string) =>
+    told(
+      line(
+        "models: {a: 80 %, b: 20 %}",
+        `tasks: {label: ${label}, audit: {time: 200, every: 10, after: label}}`,
+      ),
+      120,
+      planOf([[0, 1]]),
+      [0, 1, 0, 0, 0],
+    ).map((message) => message.split(";")[0]);
+
+  it("names no model where it takes as long on each", () => {
+    expect(auditOn("{time: {a: 14, b: 14}}")).toEqual([
+      "note: every 10th unit (audit) takes 214 s at S1, 94 s over its working time of 120 s",
+    ]);
+  });
+
+  it("names the model that it takes longest on", () => {
+    expect(auditOn("{time: {a: 14, b: 15}}")).toEqual([
+      "note: every 10th unit (audit), when it is a b, takes 215 s at S1, 95 s over its working time of 120 s",
+    ]);
+  });
+});
+
 describe("two people who share a unit, at 60 s: t1 and t3 are done by one of them, u and t2 by the other", () => {
   const shared = (more: string) =>
     line(
