@@ -8,6 +8,7 @@ import { hasErrors } from "../findings/finding.js";
 import { visibleText } from "../findings/visible-text.js";
 import { readLine } from "../line/read-line.js";
 import type { PlanFinding } from "../plan/check/plan-finding.js";
+import { findOtherLine } from "../plan/file/find-other-line.js";
 import { readPlan } from "../plan/file/read-plan.js";
 import { type Context, UsageError } from "./context.js";
 import { findPace } from "./find-pace.js";
@@ -40,10 +41,9 @@ export async function openBaseline(
 /** One plan to compare all others with, on the line as it is now. */
 async function ofPlanFile(now: LineToCheck, text: string, options: BaselineOptions): Promise<CheckBaseline> {
   const reading = readPlan(options.against, text, now.line);
-  if (reading.plan === null) {
-    const [first] = reading.findings;
-    throw new UsageError(`--against "${options.against}" is no plan of the line: ${first!.message}`);
-  }
+  const first = reading.plan === null ? reading.findings[0]! : findOtherLine(now.line, reading);
+  if (first !== null)
+    throw new UsageError(`--against "${options.against}" is no plan of the line: ${first.message}`);
   const checker = new PlanChecker(now, options);
   const { checked } = await checker.check(reading as ReadPlan, null);
   return { ofLine: checker.lineFindings, ofPlan: async () => checked.findings };

@@ -11,6 +11,7 @@ import {
   type UnreadFile,
 } from "../plan/check/check-result.js";
 import type { PlanFinding } from "../plan/check/plan-finding.js";
+import { findOtherLine } from "../plan/file/find-other-line.js";
 import { checkDocument } from "../report/json/check-json.js";
 import { knownLine, type Line } from "./line.js";
 import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
@@ -86,6 +87,8 @@ export async function check(
 async function baseline(against: LineToCheck, checker: PlanChecker, plan: Plan) {
   const reading = planReading(plan, against.line);
   if (reading.plan === null) return { faults: reading.findings };
+  const foreign = findOtherLine(against.line, reading);
+  if (foreign !== null) return { faults: [foreign] };
   const { checked } = await checker.check(reading as ReadPlan, null);
   const ofPlan: readonly PlanFinding[] = checked.findings;
   return { ofLine: checker.lineFindings, ofPlan };

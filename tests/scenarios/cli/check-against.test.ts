@@ -176,6 +176,15 @@ describe("A check against another plan", () => {
     expect(await check("--against", "old.plan.yaml")).toMatchObject({ status: 0, fails: [] });
   });
 
+  it("is refused where that file is a plan of another line", async () => {
+    write("other.plan.yaml", "format: linepoise-plan/1\nstations: [{tasks: [lace, true]}]\n");
+    expect(await check("--against", "other.plan.yaml")).toMatchObject({
+      status: 2,
+      aside:
+        'error: --against "other.plan.yaml" is no plan of the line: the plan is one of another line: of its 2 tasks none is of bike.line.yaml, which has 2 tasks\n',
+    });
+  });
+
   it("is refused where that file is no plan", async () => {
     expect(await check("--against", "bike.line.yaml")).toMatchObject({
       status: 2,

@@ -94,6 +94,9 @@ describe("what users write", () => {
     const other = smallLine("unit: s\ndemand: 60 per hour\ntasks: {a: 10, b: 20, c: 30}\n");
     const { result } = await rebalance(other, smallPlan(smallLine()));
     expect(result).toMatchObject({ outcome: "refused", findings: [{ rule: "other-line" }] });
+    const own = smallPlan(other, "format: linepoise-plan/1\nstations: [{tasks: [a, b, c]}]\n");
+    const checked = await check(other, own, { against: smallPlan(smallLine()) });
+    expect(checked).toMatchObject({ outcome: "refused", findings: [{ rule: "other-line" }] });
   });
 });
 
