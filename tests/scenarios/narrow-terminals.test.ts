@@ -86,3 +86,36 @@ it.each([
     expect(bars.length).toBe(barsDrawn);
   },
 );
+
+const AUDITED = [
+  "unit: s",
+  "demand: 200 per day",
+  "calendar: {shifts: {day: {length: 8 h}, evening: {length: 7.5 h}}}",
+  "rates: {person-hour: 30, currency: EUR}",
+  "models: {city: 60 %, cargo: 40 %}",
+  "options: {wheels: {off-line: [[lace, fit-rim]], once: 12500}, quick: {handling: 0, demand: 180 per day}}",
+  "tasks:",
+  "  frame: {time: 130.25, on-base: true}",
+  "  lace: {time: 60.5}",
+  "  fit-rim: {time: {city: 70, cargo: 90}, after: lace}",
+  "  fit-wheels: {time: 55.125, after: [frame, fit-rim]}",
+  "  audit: {time: 400, every: 20, after: fit-wheels}",
+  "",
+].join("\n");
+
+it.each(["compare audited.yaml", "balance audited.yaml"])(
+  "On a terminal of 40 columns no line of %s is wider, and no figure is cut",
+  async (command) => {
+    const args = command.split(" ");
+    const narrow = await runLinepoise({
+      args,
+      files: { "audited.yaml": AUDITED },
+      terminal: 40,
+      env: { NO_COLOR: "1" },
+    });
+    expect(narrow.status).toBe(0);
+    expect(narrow.stdout).toContain(command.startsWith("compare") ? "QUICK" : "UNITS THAT TAKE LONGER");
+    expect(narrow.stdout.split("\n").filter((line) => stringWidth(line) > 40)).toEqual([]);
+    expect(narrow.stdout).not.toContain("…");
+  },
+);

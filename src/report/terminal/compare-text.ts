@@ -83,7 +83,8 @@ function tableOf(
 ): string {
   const columns = part.map((option) => alignedCells(rows.map(({ cells }) => cells[option]!)));
   const heads: Column[] = [
-    { head: "" },
+    // An option by itself is as narrow as can be: figures stay whole, and what they are goes on below.
+    part.length > 1 ? { head: "" } : { head: "", wraps: true, narrowest: 10 },
     ...part.map((option): Column => ({ head: part.length > 1 ? names[option]! : "" })),
   ];
   const body = rows.map(({ label }, at) => [label, ...columns.map((column) => column[at]!)]);

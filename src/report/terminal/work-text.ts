@@ -134,7 +134,7 @@ export function seldomText({ line, stations }: BalanceAnswer, look: Look): strin
     { head: "station" },
     { head: "average", align: "right" },
     { head: "peak", align: "right" },
-    { head: "not on every unit", wraps: true, narrowest: 8 },
+    { head: "not on every unit", wraps: true, narrowest: 7 },
   ];
   return formatTable(columns, rows, look.width);
 }
@@ -168,7 +168,7 @@ export function peaksText({ line, stations, shown }: ShownBalance, look: Look): 
     { head: "units", wraps: true, narrowest: 8 },
     ...ifWide({ head: "time", align: "right" }),
     { head: "over", align: "right" },
-    { head: "caught up in" },
+    { head: "caught up in", breaks: !isWide },
     ...ifWide({ head: "drift", align: "right" }),
   ];
   const isLonger = shown.needs.some(({ peaks }) =>
