@@ -317,3 +317,19 @@ describe("five stations of 60, 55, 60, 50 and 45 s without a buffer, at a takt o
     ]).toEqual([62, 60, 300, 270]);
   });
 });
+
+describe("a rig that holds a unit for 102 s, at 112 s with 3 s of handling", () => {
+  const line = (places: number) =>
+    `unit: s\nhandling: 3\ndemand: 300 per shift\ncalendar: {shifts: {d: {length: 33600 s}}}\nequipment: {rig: 1}\nmax-places: ${places}\ntasks: {hook: {time: 15, equipment: rig}, leak: {time: 5, machine-time: 70, equipment: rig, after: hook}, unhook: {time: 12, equipment: rig, after: leak}, trim: {time: 150, after: unhook}}\n`;
+
+  it("is no station time beside handling", async () => {
+    const { stdout } = await runLinepoise({
+      args: ["balance", "l.yaml", "--proof"],
+      files: { "l.yaml": line(2) },
+    });
+    // 102 + 3 = 105 s of standing; trim has 150 s at two places, (150 + 3) / 2 = 76.5 s.
+    expect(stdout).toContain("cycle of the plan        105 s");
+    expect(stdout).toContain("has a cycle below 105 s, because");
+    expect(stdout).not.toContain("a station time of");
+  });
+});

@@ -1,6 +1,7 @@
 import { type Line, mayDouble, type Task, type Wait } from "../../line/line.js";
 import { endTasks, startTasks } from "../../line/precedence.js";
 import { type BenchOfPlan, postsAt } from "../../plan/check/check-subject.js";
+import { cycleSetBy } from "../../plan/figures/cycle.js";
 import { type MachineNeed, machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import { outputOfDay, unitsPerHour, wantedPerDay, wantedPerShift } from "../../plan/figures/output.js";
 import { type PeopleInAll, peopleInAll } from "../../plan/figures/people.js";
@@ -95,12 +96,15 @@ export function shownBalance(answer: BalanceAnswer, benches: readonly BenchOfPla
   const sequence = sequenceToBuild(answer);
   const posts = plan === null ? [] : postsOf(line, pace, plan);
   const who = whoStandsWhere(line, stations);
-  const passedOnce = stations.filter(({ passes }) => pace.handling === 0 || compare(passes, ONE) === 0);
-  // Models and machines may need a cycle that is no station's time, and so may stations that units pass more than once.
+  const handsAlone = stations.filter(({ passes, places }, at) => {
+    const isOnce = pace.handling === 0 || compare(passes, ONE) === 0;
+    return isOnce && places === 1 && cycleSetBy(posts[at]!).kind === "people";
+  });
+  // Models and machines may need a cycle that is no station's time, and so may stations with several places or that units pass more than once.
   const timeIn = (cycle: Ratio) => {
     const time = subtract(cycle, ratio(pace.handling));
-    const isTimeOfAll = rates === null && passedOnce.length === stations.length;
-    return isTimeOfAll || passedOnce.some(({ stationTime }) => compare(stationTime, time) >= 0) ? time : null;
+    const isTimeOfAll = rates === null && handsAlone.length === stations.length;
+    return isTimeOfAll || handsAlone.some(({ stationTime }) => compare(stationTime, time) >= 0) ? time : null;
   };
   const { output } = measures?.ofUnequalShifts ?? { output: null };
   const shown: BalanceFacts = {
