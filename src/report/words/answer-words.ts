@@ -154,11 +154,14 @@ function benchesWords({ line, asked, stated, together, blocks, before }: OffLine
     return `${blocks!.length === 1 ? "the only block" : which} (${named.join(", ")}) ${effectWords(best, before)}`;
   }
   const rated = answers.flatMap((each) => (each.rated === null ? [] : [each.rated]));
-  const what = asked === null ? (answers.length === 1 ? "bench" : "benches") : "blocks asked for";
-  const may = `${rated.length} of ${answers.length} ${what}`;
+  const [single, several] = asked === null ? ["bench", "benches"] : ["block asked for", "blocks asked for"];
+  const may =
+    answers.length === 1
+      ? `the ${single} may ${rated.length === 1 ? "" : "not "}be`
+      : `${rated.length} of ${answers.length} ${several} may be`;
   const one = rated.length === 1 ? `: it ${effectWords(rated[0]!, before)}` : "";
   const all = together === null ? one : `; together they ${effectWords(together, before, "")}`;
-  return `${may} may be built beside it${all}`;
+  return `${may} built beside it${all}`;
 }
 
 /** "frees 1 person", with the doubt where a number is not proved; `ending` is that of the verb. */
