@@ -112,3 +112,18 @@ it("A misspelt option is told in place of the one that is then missing", async (
   );
   expect(await told()).toBe("error: required option '--from <plan>' not specified\n");
 });
+
+it("A step that starts work that is new to the line is called no move", async () => {
+  const steps = async (plan: string, demand: number) => {
+    const told = (await rebalance(plan, "--demand", `${demand} per hour`)).stdout.replaceAll(/\s+/gu, " ");
+    return /STEPS (.*?)\. /u.exec(told)?.[1];
+  };
+  // c is new. At 65 an hour a and b (56 s) are too long for one station (55.4 s), so b moves beside it; at 72 (50 s) all are in the plan.
+  expect(await steps(PLAN.replace("[a, b]", "[a]").replace("[c]", "[b]"), 40)).toBe(
+    "1 step with one new task",
+  );
+  expect(await steps(PLAN.replace("[c]", "[]"), 65)).toMatch(
+    /^\d steps with one move or one new task each$/u,
+  );
+  expect(await steps(PLAN, 72)).toBe("1 step with one move");
+});

@@ -2,7 +2,7 @@ import type { ChangeSum } from "../../answer/rebalance/change-sum.js";
 import type { StationNeeds, Step, StepSpread, Steps } from "../../answer/rebalance/steps.js";
 import type { WayThere } from "../../answer/rebalance/way-there.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
-import { listOf } from "../../findings/list-of.js";
+import { eitherOf, listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { Ratio } from "../../time/ratio.js";
@@ -77,9 +77,13 @@ function countWords({ steps, isProved }: Steps): string {
     moves.length + setUps.length > 1 ? [at + 1] : [],
   );
   if (numbers.length === 0) {
-    const what = steps.some(({ setUps }) => setUps.length > 0)
-      ? "one move or one station set up otherwise"
-      : "one move";
+    const moves = steps.flatMap((step) => step.moves);
+    const kinds = [
+      ...(moves.some(({ from }) => from !== null) ? ["one move"] : []),
+      ...(moves.some(({ from }) => from === null) ? ["one new task"] : []),
+      ...(steps.some(({ setUps }) => setUps.length > 0) ? ["one station set up otherwise"] : []),
+    ];
+    const what = eitherOf(kinds);
     return steps.length === 1 ? `${count} with ${what}.` : `${count} with ${what} each.`;
   }
   const where = `${numbers.length === 1 ? "step" : "steps"} ${listOf(numbers.map(String))}`;
