@@ -116,7 +116,8 @@ function shiftDemandWords({ shiftDemand, confidence }: SimulationAnswer): string
 }
 
 function insideWords({ line, workInProcess, passThrough }: SimulationAnswer): string {
-  const inside = ` On average ${decimal(workInProcess, 2)} units are in the line`;
+  const units = decimal(workInProcess, 2);
+  const inside = ` On average ${units} ${units === "1" ? "unit is" : "units are"} in the line`;
   if (passThrough === null) return `${inside}; none left it in the hours watched.`;
   return `${inside}, and each passes through it in ${showTimesRoughlyIn(line.unit)(passThrough)}.`;
 }

@@ -16,7 +16,7 @@ export function benchWords({ waiting, shares, room }: SimulatedBench): string {
   const wait = decimal(waiting, 2);
   if (signOf(waiting) === 0) return `No unit waits for its parts.${full}`;
   if (wait === "0") return `Units hardly ever wait at the line for its parts.${full}`;
-  return `On average ${wait} units wait at the line for its parts.${full}`;
+  return `On average ${wait} ${wait === "1" ? "unit waits" : "units wait"} at the line for its parts.${full}`;
 }
 
 /** "06:00", or the time since the first shift began; where there are no days, when the part ends. */
