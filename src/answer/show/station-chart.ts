@@ -1,4 +1,4 @@
-import { benchesOfPlan, lineBeside } from "../../benches/bench-of-plan.js";
+import { benchesOfPlan, jobOf, lineBeside } from "../../benches/bench-of-plan.js";
 import type { Line } from "../../line/line.js";
 import { workingTime } from "../../plan/figures/working-time.js";
 import type { Plan, Station } from "../../plan/plan.js";
@@ -6,6 +6,7 @@ import { postOf } from "../../plan/post.js";
 import { scheduleUnits, type UnitOfMix } from "../../plan/station-schedule.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, divide, larger, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import type { Micros } from "../../time/units.js";
 
 /** A task of a station as one unit gets it; times in microseconds from the arrival of the unit. */
 export interface ChartTask {
@@ -57,6 +58,8 @@ export interface StationChart {
   /** How long the unit stands, and how long units may stand on average. */
   readonly dwell: Ratio;
   readonly standingLimit: Ratio;
+  /** What handing the parts of a unit over to the line takes after that; null at a station, and where no more than the next station of a bench gets them. */
+  readonly handOver: Micros | null;
   /** How long the chart is. */
   readonly length: Ratio;
   readonly tasks: readonly ChartTask[];
@@ -125,6 +128,7 @@ export function stationChart(
     workingTime: working,
     dwell,
     standingLimit: multiply(ratio(post.holds), working),
+    handOver: isOnLine ? null : handedOverAt(line, plan, station),
     length,
     tasks,
     equipment: holds.map(({ name, start, end }) => ({ name, start, end })),
@@ -182,4 +186,11 @@ export function takersOf({ crew, sides, persons }: Station): ChartRowOf[] {
 export function isTaken(of: ChartRowOf, who: ChartTask["who"]): boolean {
   if (of.kind === "person") return typeof who === "object" && who !== null && who.includes(of.number);
   return of.kind === "crew" || (of.kind === "side" && (who === of.side || who === "both"));
+}
+
+/** Only the last station of a bench hands over. */
+function handedOverAt(line: Line, { benches = [] }: Plan, bench: Station): Micros | null {
+  const { tasks, terms } = jobOf(line, benches, bench);
+  const last = benches.findLast((entry) => entry.tasks.some((task) => tasks.includes(task)));
+  return last === bench && terms.handOver > 0 ? terms.handOver : null;
 }

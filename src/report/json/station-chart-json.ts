@@ -20,6 +20,8 @@ export function chartDocument(chart: StationChart, command: "show" | "chart") {
     workingSeconds: secondsJson(chart.workingTime),
     dwellSeconds: secondsJson(chart.dwell),
     dwellLimitSeconds: secondsJson(chart.standingLimit),
+    /** What handing over takes after that at the end of a bench; else null. */
+    handOverSeconds: secondsJson(chart.handOver),
     tasks: tasks.map(({ task, who, start, handEnd, end }) => ({
       task: line.tasks[task]!.id,
       side: typeof who === "string" ? who : null,

@@ -3,7 +3,7 @@ import { countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { showTimesApart } from "../../time/show-in-unit.js";
+import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { difference, isOne } from "../../time/show-numbers.js";
 import { percent } from "../../time/show-values.js";
 
@@ -14,7 +14,7 @@ export const letterOf = (at: number): string => LETTERS[at % LETTERS.length]!;
 
 /** Which unit it is, how often one comes, how long it stands and may stand. */
 export function unitWords({ line, model, share, due, notDue, ...chart }: StationChart): string {
-  const { interval, dwell, standingLimit, holds, places } = chart;
+  const { interval, dwell, standingLimit, handOver, holds, places } = chart;
   const [every, stands, most] = showTimesApart(line.unit, interval, dwell, standingLimit);
   const which = model === null ? "A unit" : `A unit of ${line.models[model]!.id}`;
   const seldom = [
@@ -25,7 +25,11 @@ export function unitWords({ line, model, share, due, notDue, ...chart }: Station
   const place = places === 1 ? "comes" : "comes to each place";
   const room = holds === 1 ? "" : `, as a place has room for ${holds} units`;
   const long = difference(dwell, standingLimit) > 0 ? "; that is too long unless others stand shorter" : "";
-  return `${[which, ...seldom].join(" ")}${alike} stands ${stands}. One ${place} every ${every}, and may stand ${most} on average${room}${long}.`;
+  const handed =
+    handOver === null
+      ? ""
+      : ` Handing its parts over to the line takes ${showTimesIn(line.unit)(handOver)} more, which is not drawn.`;
+  return `${[which, ...seldom].join(" ")}${alike} stands ${stands}. One ${place} every ${every}, and may stand ${most} on average${room}${long}.${handed}`;
 }
 
 /** What a row of the picture stands for. */
