@@ -56,11 +56,6 @@ export interface BalanceFacts extends LineFacts, TestFacts {
 }
 
 /** How a line looks as a whole. */
-/** @param paced a longer cycle that the plan is worked at, 0 without one */
-function heldTo({ cycleOfPlan, outputCycle }: PlanMeasures, paced: Ratio): Ratio | null {
-  return compare(outputCycle, larger(cycleOfPlan, paced)) > 0 ? outputCycle : null;
-}
-
 export interface LineFacts {
   /** Tasks with which the work starts and ends. */
   readonly starts: readonly number[];
@@ -134,6 +129,11 @@ export function shownBalance(answer: BalanceAnswer, benches: readonly BenchOfPla
     levelTime: level && timeIn(level.cycleOfPlan),
   };
   return { ...answer, shown };
+}
+
+/** @param paced a longer cycle that the plan is worked at, 0 without one */
+function heldTo({ cycleOfPlan, outputCycle }: PlanMeasures, paced: Ratio): Ratio | null {
+  return compare(outputCycle, larger(cycleOfPlan, paced)) > 0 ? outputCycle : null;
 }
 
 function emptyPlaces(line: Line, plan: Plan): BalanceFacts["emptyPlaces"] {
