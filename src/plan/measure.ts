@@ -2,7 +2,8 @@ import type { Line } from "../line/line.js";
 import { passesOf } from "../line/passes.js";
 import { repairsPerGoodUnit } from "../line/visits.js";
 import type { Pace } from "../time/pace.js";
-import { larger, type Ratio, subtract } from "../time/ratio.js";
+import { divide, larger, type Ratio, subtract } from "../time/ratio.js";
+import { carriersOfPlan } from "./figures/carriers.js";
 import { type CycleSetBy, cycleOfPlan, cycleSetBy, slowestPost } from "./figures/cycle.js";
 import { balanceDelay, efficiencyAtPace, efficiencyAtSlowest } from "./figures/efficiency.js";
 import { heldCycle } from "./figures/held-cycle.js";
@@ -219,13 +220,14 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
 }
 
 /**
- * How often a line on which all units move together moves on, and how long a unit is in it; null on an unpaced line.
+ * How often a good unit comes from a line on which all units move together, and how long a unit is in it; null on an unpaced line.
  *
- * @param least what it would move on every if no wait held it up
+ * @param least how often one would come if no wait held it up
  */
 function movesOf(line: Line, plan: Plan, least: Ratio) {
   if (line.flow.pacing === "unpaced") return null;
   const every = heldCycle(line, plan, least);
-  const time = timeInLine(line, plan, every);
-  return { every, leadTime: time, leadTimeOfWaits: subtract(time, timeInLine(line, plan, least)) };
+  const carriers = carriersOfPlan(line, plan);
+  const time = (cycle: Ratio) => timeInLine(line, plan, divide(cycle, carriers));
+  return { every, leadTime: time(every), leadTimeOfWaits: subtract(time(every), time(least)) };
 }

@@ -241,7 +241,8 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       term: "output cycle",
       meaning:
         "How often a good unit comes at the best. It is the cycle of the plan, or longer where waits hold up a line that moves together.",
-      formula: "max of Cp, (work and waits of a chain of tasks - drift allowance) / places along it",
+      formula:
+        "max of Cp, (work and waits of a chain of tasks - drift allowance) / places along it x units that come there for a good one",
       symbol: "Co",
       unit: "s per good unit",
     },

@@ -3,6 +3,7 @@ import { nearestWords } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { columnOf } from "../line/task-load.js";
+import { carriersOfPlan } from "../plan/figures/carriers.js";
 import { modelsInTurn, modelsMet } from "../plan/models/models-in-turn.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
@@ -16,7 +17,7 @@ import { dayHours } from "./day-hours.js";
 import { layOutParts, type OneMore } from "./part-containers.js";
 import { rigStation } from "./shared-rigs.js";
 import { longestWork, workOfStation } from "./station-work.js";
-import { carriersPerGoodUnit, drawsFailures, testedLine } from "./tested-units.js";
+import { drawsFailures, testedLine } from "./tested-units.js";
 import type { RunLine, RunStation } from "./watched-line.js";
 
 /** What keeps a plan from being simulated: names of stations that it does not have, a pace that is missing, no work at all. */
@@ -129,7 +130,7 @@ export function layOutRun(
     lineCycle:
       lineCycle === null || tested === null || flow.pacing === "unpaced"
         ? lineCycle
-        : Math.max(1, Math.round(toNumber(divide(ratio(lineCycle), carriersPerGoodUnit(tested))))),
+        : Math.max(1, Math.round(toNumber(divide(ratio(lineCycle), carriersOfPlan(line, plan))))),
     hours,
     tested,
     sequence,

@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { carriersOfPlan } from "../plan/figures/carriers.js";
 import { shiftTime, timeForGoodUnits } from "../plan/figures/output.js";
 import { modelsInTurn } from "../plan/models/models-in-turn.js";
 import type { Plan } from "../plan/plan.js";
@@ -24,7 +25,7 @@ import type {
   Within,
 } from "./simulation-answer.js";
 import { isRandom } from "./station-work.js";
-import { carriersPerGoodUnit, type TestedLine } from "./tested-units.js";
+import type { TestedLine } from "./tested-units.js";
 import type { RoomRun, Run, RunLine, STATES } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
@@ -93,6 +94,7 @@ export async function simulateLine(
   const perHour = timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h));
   const carriers = carriersOf(
     line,
+    plan,
     laidOut,
     scaled(counts, ratio(options.lineCycle ?? 0, hours)),
     bottlenecks,
@@ -215,16 +217,17 @@ const partsOf = (
 
 /** @param made units that left, of those wanted */
 function carriersOf(
-  { flow }: Line,
+  line: Line,
+  plan: Plan,
   { lineCycle, tested }: RunLine,
   made: Interval,
   bottlenecks: readonly string[],
 ): CarriersOfRun | null {
-  if (tested === null || flow.pacing === "unpaced" || lineCycle === null) return null;
+  if (tested === null || line.flow.pacing === "unpaced" || lineCycle === null) return null;
   const most = add(made.mean, made.halfWidth ?? ZERO);
   const isShort = bottlenecks.length === 0 && compare(most, ONE) < 0;
   return {
-    perGoodUnit: carriersPerGoodUnit(tested),
+    perGoodUnit: carriersOfPlan(line, plan),
     every: ratio(lineCycle),
     perHour: ratio(MICROS_IN.h, lineCycle),
     everyForDemand: isShort ? multiply(ratio(lineCycle), made.mean) : null,

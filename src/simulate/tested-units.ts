@@ -1,11 +1,10 @@
 import type { Line, Test } from "../line/line.js";
 import { orderOfWork, redoSets, repairsPerGoodUnit } from "../line/visits.js";
-import { carriersOver } from "../plan/figures/carriers.js";
 import { repairLoads } from "../plan/figures/repairs.js";
 import type { Plan } from "../plan/plan.js";
 import { orderStation } from "../plan/station-order.js";
 import type { Micros } from "../time/duration.js";
-import { add, ceiling, divide, larger, ONE, type Ratio, toNumber, ZERO } from "../time/ratio.js";
+import { add, ceiling, divide, ONE, type Ratio, toNumber, ZERO } from "../time/ratio.js";
 import type { Stream } from "./draw-times.js";
 
 /** Tests of a line whose failures are drawn one by one, and who repairs what fails. */
@@ -48,27 +47,6 @@ export function testedLine(line: Line, { stations }: Plan, cycle: Ratio): Tested
     redo: new Map([...tests.keys()].map((task) => [task, [...(again.get(task) ?? []), task]])),
     repairers: cycle.num > 0n ? Math.max(1, Number(ceiling(divide(work, cycle)))) : 1,
   };
-}
-
-/**
- * Carriers of a line that moves together for one good unit: the most full ones at a station. A failure takes another one from the station that it
- * goes back to, while its first one is empty from the test on. No fewer do; more where an empty one is not there when a unit waits for it.
- */
-export function carriersPerGoodUnit({ line, order, stationOf, redo }: TestedLine): Ratio {
-  const sent = [...stationOf].flatMap(([test, from]) =>
-    line.tasks[test]!.test?.failures === "repaired"
-      ? [{ test, from, to: stationOf.get(redo.get(test)![0]!)! }]
-      : [],
-  );
-  return order
-    .map((_, station) => sent.filter(({ from, to }) => to <= station && station <= from))
-    .map((over) =>
-      carriersOver(
-        line,
-        over.map(({ test }) => test),
-      ),
-    )
-    .reduce(larger, ONE);
 }
 
 /** What tests find on a unit while it is at a station. */

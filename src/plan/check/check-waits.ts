@@ -2,9 +2,10 @@ import { countOf } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
-import { ratio } from "../../time/ratio.js";
+import { compare, divide, ONE, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime } from "../../time/show-values.js";
+import { carriersOfPlan } from "../figures/carriers.js";
 import { type SlowingWait, slowingWaits } from "../figures/waits-in-line.js";
 import type { Plan } from "../plan.js";
 import { outputWords } from "./output-words.js";
@@ -16,7 +17,11 @@ export const findSlowingWaits = (line: Line, pace: Pick<Pace, "lineCycle">, plan
     const { wait, from, to, has, needs } = slowing;
     const [before, after] = [from, to].map((at) => plan.stations[at]!.id) as [string, string];
     const [first, task] = [line.tasks[wait.from]!, line.tasks[wait.to]!];
-    const cycle = showTimesIn(line.unit)(pace.lineCycle);
+    const show = showTimesIn(line.unit);
+    const carriers = carriersOfPlan(line, plan);
+    const often =
+      compare(carriers, ONE) > 0 ? `, and a carrier every ${show(divide(pace.lineCycle, carriers))}` : "";
+    const cycle = `${show(pace.lineCycle)}${often}`;
     const words = [
       `${task.id} waits ${longTime(wait.wait)} for ${first.id}, and units that move together wait in the line`,
       `${after} stands ${countOf(has, "station")} after ${before}, and ${needs} are needed${unitsWords(line, slowing)} at a line cycle of ${cycle}`,

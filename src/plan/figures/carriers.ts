@@ -1,6 +1,7 @@
 import type { Line } from "../../line/line.js";
 import { orderOfWork, redoSets, visitsOfLine } from "../../line/visits.js";
 import { add, compare, divide, larger, ONE, type Ratio } from "../../time/ratio.js";
+import type { Plan } from "../plan.js";
 
 /**
  * Carriers that pass a place of a line that moves together for one good unit: one for each unit started, and one for each failure that is sent
@@ -11,6 +12,35 @@ import { add, compare, divide, larger, ONE, type Ratio } from "../../time/ratio.
 export function carriersOver(line: Line, tests: readonly number[]): Ratio {
   const { repairs, goodShare } = visitsOfLine(line);
   return tests.flatMap((test) => repairs[test] ?? []).reduce(add, divide(ONE, goodShare));
+}
+
+/**
+ * What a good unit takes of them in a plan: the most full ones at a station. A failure takes another one from the station that it goes back to, while
+ * its first one is empty from the test on. No fewer do; more where an empty one is not there when a unit waits for it. One on an unpaced line, and
+ * where failures count on average, as a test sends units back to a task that is at no station.
+ */
+export function carriersOfPlan(line: Line, { stations }: Plan): Ratio {
+  const stationOf = new Map(
+    stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)).reverse(),
+  );
+  const tested = line.tasks.flatMap(({ test }, task) => {
+    const from = stationOf.get(task);
+    return test === null || from === undefined ? [] : [{ task, from, test }];
+  });
+  if (line.flow.pacing === "unpaced" || tested.length === 0) return ONE;
+  const sent = tested.flatMap(({ task, from, test }) =>
+    test.failures === "repaired" ? [{ task, from, to: stationOf.get(test.returnTo) }] : [],
+  );
+  if (sent.some(({ to }) => to === undefined)) return ONE;
+  return stations
+    .map((_, station) => sent.filter(({ from, to }) => to! <= station && station <= from))
+    .map((over) =>
+      carriersOver(
+        line,
+        over.map(({ task }) => task),
+      ),
+    )
+    .reduce(larger, ONE);
 }
 
 /**

@@ -1,10 +1,13 @@
 import type { Line, Wait } from "../../line/line.js";
+import { visitsOfLine } from "../../line/visits.js";
 import {
   add,
   compare,
+  divide,
   greatestCommonDivisor,
   larger,
   multiply,
+  ONE,
   type Ratio,
   ratio,
   subtract,
@@ -30,7 +33,7 @@ import {
 const MOST_LOOKED_AT = 20_000;
 
 /**
- * How often a line moves on in the long run, in microseconds, where it moves no sooner than every `cycle` and waits hold up units that move
+ * How often a good unit comes in the long run, in microseconds, where none does sooner than every `cycle` and waits hold up units that move
  * together. A unit stays in the line while it waits, so that the line stops for it where too few stations stand between. Each unit has the
  * work of its model and of its turn. The cycle itself on an unpaced line, and where every unit is in time. What peaks of the work, breakdowns
  * and failures of tests delay comes on top.
@@ -42,8 +45,20 @@ export function heldCycle(line: Line, plan: Plan, cycle: Ratio): Ratio {
   const units = unitsInTurn(line, plan, at);
   const waitsTo = new Map(at.map((station) => [station, waits.filter(({ to }) => to === station)]));
   const found = { waitsTo, at, units, stands: standsOf(line, plan), takes: worksOf(line, plan, units) };
-  if (areAllInTime(line, found, cycle)) return cycle;
-  return longestMean(units.length, arcsOf(line, found), cycle);
+  const often = comesAt(line, waits);
+  const least = divide(cycle, often);
+  return areAllInTime(line, found, least)
+    ? cycle
+    : multiply(often, longestMean(units.length, arcsOf(line, found), least));
+}
+
+/** Units that come to a wait for one good unit, where tests send some back or scrap them later; the fewest of all waits. */
+function comesAt(line: Line, waits: readonly { readonly wait: Wait }[]): Ratio {
+  if (line.tasks.every(({ test }) => test === null)) return ONE;
+  const { arriving } = visitsOfLine(line);
+  return waits
+    .flatMap(({ wait }) => [arriving[wait.from]!, arriving[wait.to]!])
+    .reduce((one, two) => (compare(two, one) < 0 ? two : one));
 }
 
 interface UnitInTurn {

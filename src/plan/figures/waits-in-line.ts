@@ -14,6 +14,7 @@ import {
 } from "../../time/ratio.js";
 import type { Plan } from "../plan.js";
 import { stationNumbers } from "../station-numbers.js";
+import { carriersOfPlan } from "./carriers.js";
 import { heldCycle } from "./held-cycle.js";
 import {
   hasWait,
@@ -66,11 +67,13 @@ export function slowingWaits(line: Line, { lineCycle }: Pick<Pace, "lineCycle">,
   const timed = timedWaits(line);
   if (timed.length === 0 || compare(lineCycle, ZERO) <= 0) return [];
   const numbers = stationNumbers(line, plan);
+  // Failures and scrap take carriers, so that these come more often than good units.
+  const comes = divide(lineCycle, carriersOfPlan(line, plan));
   const models = [...new Array(Math.max(1, line.models.length)).keys()];
   const kinds = models.flatMap((model) =>
     [false, true].map((isSeldom) => {
       const unit = unitOnLine(line, plan, timed, model, isSeldom);
-      return { model, isSeldom, unit, late: lateWaits(unit, lineCycle) };
+      return { model, isSeldom, unit, late: lateWaits(unit, comes) };
     }),
   );
   if (kinds.every(({ late }) => late.size === 0)) return [];

@@ -3,11 +3,10 @@ import { describe, expect, it } from "vitest";
 import { shownTakt } from "../../../src/answer/balance/shown-takt.js";
 import { paceByDemand } from "../../../src/answer/set-pace.js";
 import { readLine } from "../../../src/line/read-line.js";
-import { leastCarriers } from "../../../src/plan/figures/carriers.js";
+import { carriersOfPlan, leastCarriers } from "../../../src/plan/figures/carriers.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { taktText } from "../../../src/report/terminal/takt-text.js";
 import { repairWords, simulationWords } from "../../../src/report/words/simulate-words.js";
-import { carriersPerGoodUnit, testedLine } from "../../../src/simulate/tested-units.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { runsOf, simulated } from "./simulated.js";
 
@@ -127,10 +126,7 @@ describe("`takt` tells of carriers without a plan", () => {
     fc.assert(
       fc.property(anyTests, fc.array(fc.boolean(), { minLength: 6, maxLength: 6 }), (tests, ends) => {
         const { line, plan } = pacedLine(testsOf(tests));
-        const of = (each: typeof plan) => {
-          const tested = testedLine(line, each, ratio(60e6));
-          return tested === null ? 1 : toNumber(carriersPerGoodUnit(tested));
-        };
+        const of = (each: typeof plan) => toNumber(carriersOfPlan(line, each));
         const least = toNumber(leastCarriers(line) ?? ratio(1));
         expect(least).toBeCloseTo(of(plan), 9);
         const joined: number[][] = [];

@@ -10,7 +10,7 @@ import { ONE_PERSON, planOf } from "../../../src/plan/plan.js";
 import type { Run } from "../../../src/simulate/watched-line.js";
 import { paceFromCycle } from "../../../src/time/pace.js";
 import { compare, ratio, toNumber, ZERO } from "../../../src/time/ratio.js";
-import { runsOf } from "./simulated.js";
+import { runsOf, simulated } from "./simulated.js";
 
 interface Station {
   readonly time: number;
@@ -294,5 +294,43 @@ tasks:
     const { line, plan } = pacedLine(ofStations(50, 50), [{ from: 0, to: 1, minutes: 9 }], "pacing: unpaced");
     expect(findSlowingWaits(line, { lineCycle: ratio(60e6) }, plan)).toEqual([]);
     expect(runsOf({ line, plan }, { hours: 10, warmUp: 1 })[0]!.left).toBe(720);
+  });
+});
+
+describe("Where tests send units back or scrap them behind the wait, on a line that moves together", () => {
+  /*
+   * By hand: 10 % are scrapped, so that 1 / 0.9 units wait for a good one. Work of 50 s, a wait of 5 min and work of 50 s fill two places: 200 s a unit,
+   * 222.2 s a good one.
+   */
+  it.each([
+    ["{scrap: 10 %}", 1 / 0.9],
+    ["{fail: 20 %, repair: 1 min, return-to: t0, retest: once}", 1.2],
+  ])("%s, each unit that comes waits", async (test, often) => {
+    const stations = [50, 50, 50].map((time) => ({ time, empty: 0, places: 1 }));
+    const times = stations.map(({ time }, at) => `, time: ${time}${at === 2 ? `, test: ${test}` : ""}`);
+    const of = pacedLine(stations, [{ from: 0, to: 1, minutes: 5 }], "pacing: indexing", "", times);
+    const { outputCycle } = measurePlan(of.line, paceFromCycle(CYCLE * 1e6), of.plan);
+    expect(toNumber(outputCycle) / 1e6).toBeCloseTo(200 * often, 3);
+    const { mean, halfWidth } = await simulated(of, {
+      hours: 100,
+      warmUp: 5,
+      replications: 8,
+      lineCycle: CYCLE,
+    });
+    expect(Math.abs(mean - 3600 / (200 * often))).toBeLessThan(2 * halfWidth!);
+    const [told] = findSlowingWaits(of.line, { lineCycle: ratio(CYCLE * 1e6) }, of.plan);
+    const carrier = (CYCLE / often).toFixed(3).replace(/\.?0+$/u, "");
+    expect(told!.message).toContain(`at a line cycle of 60 s, and a carrier every ${carrier} s`);
+  });
+
+  it("a unit is in it as long as its plan says where no wait holds it up", async () => {
+    const stations = [50, 50, 50].map((time) => ({ time, empty: 0, places: 1 }));
+    const times = stations.map(({ time }, at) => `, time: ${time}${at === 2 ? ", test: {scrap: 10 %}" : ""}`);
+    const of = pacedLine(stations, [], "pacing: indexing", "", times);
+    const { leadTime } = measurePlan(of.line, paceFromCycle(CYCLE * 1e6), of.plan);
+    // Three places, and a carrier every 54 s.
+    expect(toNumber(leadTime) / 1e6).toBeCloseTo(162, 3);
+    const { answer } = await simulated(of, { hours: 20, warmUp: 5, replications: 2, lineCycle: CYCLE });
+    expect(toNumber(answer.passThrough!) / 1e6).toBeCloseTo(162, 0);
   });
 });
