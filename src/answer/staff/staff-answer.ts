@@ -89,6 +89,8 @@ export interface StaffWay {
   readonly hired: number | null;
   readonly pace: Pace | null;
   readonly cycleOfPlan: Ratio | null;
+  /** How often a good unit comes at the best: the same, or more where waits hold up a line that moves together; in microseconds. */
+  readonly outputCycle: Ratio | null;
   /** Working time of a shift, breaks and stops taken off, in microseconds. */
   readonly timePerShift: Ratio | null;
   /** On top of the shift, below 0 where it ends sooner, in microseconds. */

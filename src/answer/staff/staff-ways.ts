@@ -1,5 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
+import { heldCycle } from "../../plan/figures/held-cycle.js";
 import { peopleAtRepairs, peopleHired, peopleInAll, peopleOf } from "../../plan/figures/people.js";
 import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
@@ -59,7 +60,7 @@ function hoursWay(
 ): StaffWay | null {
   const takt = taktSum({ ...line, demand: day });
   if (!takt.ok || line.calendar === null) return null;
-  const { timeNeeded, overtime, cycleOfPlan: cycle } = asItIs(line, takt.value.pace, plan);
+  const { timeNeeded, overtime, cycleOfPlan: cycle, outputCycle } = asItIs(line, takt.value.pace, plan);
   if (timeNeeded === null || overtime === null) return null;
   const shifts = line.calendar.shifts.map((shift) => worked(shift, overtime));
   const way = {
@@ -69,6 +70,7 @@ function hoursWay(
     crewOf: demand,
     people,
     cycleOfPlan: cycle,
+    outputCycle,
     timePerShift: timeNeeded,
     overtime,
   };
@@ -100,6 +102,7 @@ const NO_WAY = {
   hired: null,
   pace: null,
   cycleOfPlan: null,
+  outputCycle: null,
   timePerShift: null,
   overtime: null,
   costPerUnit: null,
@@ -119,12 +122,14 @@ function waysFigures(found: Staffing, plan: Plan | null, question: StaffQuestion
   if (plan === null || takt === null)
     return { ...common, reason: { kind: "no-plan", isProved: found.outcome === "infeasible" } };
   const all = peopleInAll(line, { operators: peopleOf(plan), repairPeople: repair });
+  const cycle = cycleOfPlan(postsOf(line, takt.pace, plan));
   return {
     ...common,
     people: all.atATime,
     peoplePerDay: all.perDay,
     hired: peopleHired(line, all.perDay),
-    cycleOfPlan: cycleOfPlan(postsOf(line, takt.pace, plan)),
+    cycleOfPlan: cycle,
+    outputCycle: heldCycle(line, plan, cycle),
     costPerUnit: question.costOf(line, takt, plan),
   };
 }

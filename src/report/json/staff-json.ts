@@ -93,5 +93,7 @@ function wayJson(way: StaffWay) {
     costPerUnit: numberJson(way.costPerUnit),
     outcome: way.outcome,
     reason: way.reason && noWayWords(way.reason),
+    /** A good unit comes that often at the best: as the cycle of the plan has it, or less often where waits hold up a line that moves together. */
+    outputCycleSeconds: secondsJson(way.outputCycle),
   };
 }

@@ -2,8 +2,8 @@ import stringWidth from "string-width";
 import type { StaffAnswer, StaffWay } from "../../answer/staff/staff-answer.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
-import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { shareBelow, signOf, sizeOf } from "../../time/show-numbers.js";
+import { type ShowTime, showTimesRoughlyIn } from "../../time/show-in-unit.js";
+import { difference, shareBelow, signOf, sizeOf } from "../../time/show-numbers.js";
 import { decimal, downToMinutes, longTime, upToMinutes } from "../../time/show-values.js";
 import { noWayWords } from "../words/no-way-words.js";
 import { paragraph } from "./sections.js";
@@ -48,7 +48,7 @@ export function staffWaysText(answer: StaffAnswer, look: Look): string {
       ...shown.map(({ head }, at) => ({ head, align: at === 0 ? ("left" as const) : ("right" as const) })),
       { head: "hours of a shift", wraps: true, narrowest: HOURS },
     ],
-    ways.map((way) => [...shown.map(({ cell }) => cell(way)), hoursWords(way)]),
+    ways.map((way) => [...shown.map(({ cell }) => cell(way)), `${hoursWords(way)}${slowWords(way, show)}`]),
     look.width,
   );
   const reserve =
@@ -90,6 +90,14 @@ function hoursWords({ reason, timePerShift, overtime }: StaffWay): string {
   if (signOf(overtime) > 0) return `${whole}, ${upToMinutes(overtime)} more than now`;
   const saved = downToMinutes(sizeOf(overtime));
   return saved === "0 min" ? whole : `${whole}, ${saved} less than now`;
+}
+
+/** That the shifts do not make the demand, as waits hold the line up. */
+function slowWords({ kind, pace, outputCycle }: StaffWay, show: ShowTime): string {
+  if (kind !== "shifts" || pace === null || outputCycle === null) return "";
+  return difference(outputCycle, pace.lineCycle) > 0
+    ? `, too slow: waits hold the line to ${show(outputCycle)}`
+    : "";
 }
 
 export const waysHeading = ({ waysDemand }: StaffAnswer): string =>

@@ -96,6 +96,13 @@ describe("Where a wait holds up a line that moves together, the output is what t
   it("of rows of staff, and of units while people learn", async () => {
     const { rows } = await json("staff", "l.yaml", "--demand", "160..240/40 per day");
     expect(rows.map((row: { outputPerShift: number }) => row.outputPerShift)).toEqual([115, 115, 115]);
+    // Two shifts ask for a unit every 240 s and fall short, three for one every 360 s.
+    const { alternatives: ways } = await json("staff", "l.yaml", "--demand", "160..240/40 per day");
+    expect(ways[1]).toMatchObject({ shifts: 2, lineCycleSeconds: 240, outputCycleSeconds: 250 });
+    expect(ways[2]).toMatchObject({ shifts: 3, lineCycleSeconds: 360, outputCycleSeconds: 250 });
+    const shown = (await run("staff", "l.yaml", "--demand", "160..240/40 per day")).replace(/\s+/gu, " ");
+    expect(shown).toContain("240 s 8 h, too slow: waits hold the line to 250 s 3 shifts");
+    expect(shown).toContain("360 s 8 h crew");
     const { byUnit, batch, paceMet } = await json("ramp", "l.yaml", "p.yaml", "--units", "10");
     expect(byUnit[0]).toMatchObject({ cycleOfPlanSeconds: 100, outputCycleSeconds: 250 });
     expect([batch.lineSeconds, paceMet]).toEqual([2500, null]);
