@@ -1,5 +1,6 @@
 import type { Sheet, SheetsAnswer } from "../answer/sheets/answer-sheets.js";
 import type { TrainingMatrix } from "../answer/sheets/training-matrix.js";
+import { thousands } from "../findings/count-of.js";
 import { visibleText } from "../findings/visible-text.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { quotientShown, signOf } from "../time/show-numbers.js";
@@ -77,7 +78,9 @@ export function partsTable(
         part.name ?? "",
         decimal(perUnit, 4),
         quantityCell(part.unit, quantity),
-        ...(packed ? [packs === null ? "not stated" : `${roundedWords(packs)} of ${part.pack}`] : []),
+        ...(packed
+          ? [packs === null ? "not stated" : `${roundedWords(packs)} of ${thousands(part.pack!)}`]
+          : []),
         ...(contained ? [containers === null ? "not stated" : roundedWords(containers)] : []),
         part.from ?? "",
       ].map(visibleText),

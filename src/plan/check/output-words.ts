@@ -1,3 +1,4 @@
+import { thousands } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
 import type { Ratio } from "../../time/ratio.js";
 import { decimal } from "../../time/show-values.js";
@@ -9,7 +10,7 @@ import { outputPerShift, unitsPerHour } from "../figures/output.js";
 export function outputWords(line: Line, cycle: Ratio, lineCycle: Ratio): string | null {
   const [makes, wanted] = [outputPerShift(line, cycle), outputPerShift(line, lineCycle)];
   if (makes !== null && wanted !== null && makes !== wanted) {
-    return `${makes} good units a shift instead of ${wanted}`;
+    return `${thousands(makes)} good units a shift instead of ${thousands(wanted)}`;
   }
   const [perHour, wantedPerHour] = [cycle, lineCycle].map((each) => unitsPerHour(line, each));
   if (!perHour || !wantedPerHour) return null;

@@ -1,4 +1,5 @@
 import type { ShownTakt } from "../../answer/balance/shown-takt.js";
+import { thousands } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { differenceShown, isShownExactly, showTimesIn } from "../../time/show-in-unit.js";
@@ -69,7 +70,7 @@ function demandRows({ takt, toStart, wholeToStart, goodShare: passing }: ShownTa
   const rounded = toStart.den === 1n ? "" : ", rounded up";
   const start: Row = [
     "to start",
-    String(wholeToStart),
+    thousands(wholeToStart),
     `units per ${demand.period}: ${decimal(demand.units, 6)} / ${losses} = ${beforeRounding(toStart)}${rounded}`,
   ];
   return [
