@@ -10,6 +10,8 @@ import { workingTime } from "./working-time.js";
 export interface WorstModel {
   /** Its number in `Line.models`. */
   readonly model: number;
+  /** Every model takes as long. */
+  readonly isOfAll: boolean;
   /** Station time of that model, in microseconds. */
   readonly stationTime: Ratio;
   /** Station time / working time; above 1 the station drifts on such a unit and catches up on others. */
@@ -24,5 +26,6 @@ export function worstModel(line: Line, pace: Pace, station: Station): WorstModel
   const longest = others.reduce((most, each) => (compare(each, most) > 0 ? each : most), first);
   const working = workingTime(postOf(line, pace, station), pace.lineCycle);
   const share = compare(working, ZERO) > 0 ? divide(longest, working) : ZERO;
-  return { model: times.indexOf(longest), stationTime: longest, share };
+  const isOfAll = times.every((each) => compare(each, longest) === 0);
+  return { model: times.indexOf(longest), isOfAll, stationTime: longest, share };
 }

@@ -76,7 +76,7 @@ function stationsTable(line: Line, stations: readonly StationMix[], look: Look):
     const most =
       worst === null
         ? "-"
-        : `${visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percentOfAll(worst.share)}`;
+        : `${worst.isOfAll ? "all alike" : visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percentOfAll(worst.share)}`;
     const drifts = [...(isGiven ? [drift(givenDrift)] : []), drift(proposedDrift)];
     if (!isNarrow) return [[id, mean, most, ...drifts]];
     return [

@@ -185,6 +185,7 @@ describe("models at a station", () => {
     expect(plain(station.load)).toBe(0.9333);
     expect({ ...station.worstModel, stationTime: inSeconds(station.worstModel!.stationTime) }).toEqual({
       model: 1,
+      isOfAll: false,
       stationTime: 90,
       share: ratio(2),
     });

@@ -25,6 +25,13 @@ describe("the proposed sequence of models", () => {
   });
 });
 
+it("names no worst model at a station that takes as long on each", async () => {
+  const same =
+    "line: boxes\nunit: s\nmodels: {city: 50 %, cargo: 50 %}\ntasks: {fit: {time: {city: 40, cargo: 40}}}\n";
+  expect((await show(same)).text).toContain("S1 40 s, 66.7 % all alike 40 s, 66.7 %");
+  expect((await show(same.replace("cargo: 40}", "cargo: 42}"))).text).toContain("cargo 42 s, 70 %");
+});
+
 describe("drift that never settles", () => {
   it("has no end where the given order brings more than the working time on average", async () => {
     // The given order averages (40 + 70 + 70) / 3 = 60 s with 60 s of time: it settles; with one more 70 s it does not.

@@ -19,7 +19,7 @@ describe("30 s at 80 % and 90 s at 20 % on 45 s", () => {
         average: seconds(42),
         averageShare: ratio(14, 15),
         times: [seconds(30), seconds(90)],
-        worst: { model: 1, stationTime: seconds(90), share: ratio(2) },
+        worst: { model: 1, isOfAll: false, stationTime: seconds(90), share: ratio(2) },
         givenDrift: null,
         // 45 s over once in five units; the four others make up 15 s each.
         proposedDrift: { room: seconds(45), grows: null },
