@@ -3,6 +3,7 @@ import { lineOfOption } from "../answer/compare/line-of-option.js";
 import type { AskedOption } from "../answer/compare/option-answer.js";
 import { faultAtOption, paceAskedOf } from "../answer/set-pace.js";
 import { findCountedShares } from "../benches/count-shares.js";
+import { addTo } from "../findings/add-to.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { AS_IT_IS } from "../line/line.js";
@@ -186,7 +187,7 @@ async function askFor(
     const whole = option === null ? loaded.line : lineOfOption(loaded.line, option);
     const found = findPace(whole, paceAskedOf(option, options));
     if (!found.ok) {
-      faults.set(loaded, [...(faults.get(loaded) ?? []), faultAtOption(found.fault, option)]);
+      addTo(faults, loaded, faultAtOption(found.fault, option));
       return [];
     }
     const { line, pace, takt } = found;

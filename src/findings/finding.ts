@@ -59,9 +59,12 @@ export function finding(given: Pick<Finding, "rule" | "severity" | "message"> & 
 /** Whether a finding tells a fact of this kind. */
 export const tells = ({ fact }: Finding, kind: Fact["kind"]): boolean => fact?.kind === kind;
 
-/** Whether both are the same in all that is printed of them. */
-export const isSameFinding = (one: Finding, two: Finding): boolean =>
-  compareKeys(keyOf(one), keyOf(two)) === 0;
+/** Whether a finding is among these, by all that is printed of it. */
+export function isAmong(findings: readonly Finding[]): (found: Finding) => boolean {
+  const printed = (each: Finding) => JSON.stringify(keyOf(each));
+  const known = new Set(findings.map(printed));
+  return (found) => known.has(printed(found));
+}
 
 /** Whether two findings tell of the same thing, each in words of its own. */
 export const isOfSameThing = (one: Finding, two: Finding): boolean =>

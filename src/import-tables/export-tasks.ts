@@ -1,3 +1,4 @@
+import { addTo } from "../findings/add-to.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { idKey } from "../line/ids.js";
@@ -251,7 +252,7 @@ function keysLeftOut({ tasks }: Line, standing: Standing): LeftOut[] {
     for (const { key, isMap, words } of standing.get(idKey(id)) ?? []) {
       const isHeld = key === "time" || (key === "parts" && words !== null) || !isMap;
       if (CARRIED.has(key) && isHeld) continue;
-      left.set(key, [...(left.get(key) ?? []), id]);
+      addTo(left, key, id);
     }
   return [...left].map(([key, ids]) => ({ key, tasks: ids }));
 }

@@ -1,3 +1,4 @@
+import { addTo } from "../findings/add-to.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { nearestNames, nearestWordsAmong } from "../findings/nearest.js";
@@ -64,7 +65,7 @@ function finderOf(tasks: readonly NamedTask[]): Find {
   for (const [task, { name }] of tasks.entries()) {
     if (name === null) continue;
     const key = nameKey(name);
-    names.set(key, [...(names.get(key) ?? []), task]);
+    addTo(names, key, task);
   }
   let nearest: ((wanted: string) => string) | null = null;
   return ({ text, kind }) => {

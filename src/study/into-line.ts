@@ -1,3 +1,4 @@
+import { addTo } from "../findings/add-to.js";
 import { countOf } from "../findings/count-of.js";
 import type { Finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
@@ -57,7 +58,7 @@ export function intoLine(study: Study, file: LineSource, keepsReadings = false):
   const parts = new Map<string, StudiedElement[]>();
   for (const element of study.elements) {
     const key = idKey(element.task);
-    parts.set(key, [...(parts.get(key) ?? []), element]);
+    addTo(parts, key, element);
   }
   const times = [...parts.values()].flatMap((elements) => {
     const [{ task: name }] = elements as [StudiedElement];

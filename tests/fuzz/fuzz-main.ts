@@ -69,8 +69,8 @@ function runThread(from: number): Promise<number> {
       clearInterval(timer);
       void worker.terminate().then(() => resolve(to));
     };
-    const giveUp = (failure: string) => {
-      const number = Math.abs(Atomics.load(at, 0));
+    const giveUp = (failure: string, counted = Atomics.load(at, 0)) => {
+      const number = Math.abs(counted);
       const mode = options.only ?? modeOf(number);
       const isTold = mode === "solver" || mode === "large";
       fail({ number, mode, failure, smallest: isTold ? null : makeCase(mode, number, corpus) });
@@ -85,7 +85,7 @@ function runThread(from: number): Promise<number> {
         number < 0 ? SHRINKING : options.only === "solver" ? 10 * options.longest : options.longest;
       const isOverdue = number !== 0 && taken > most;
       if (isOverdue && (number < 0 || taken > 5 * most || !simulates(number)))
-        return giveUp(`hang: over ${most} s`);
+        return giveUp(`hang: over ${most} s`, number);
       if (process.memoryUsage.rss() > MOST_MEMORY * 2 ** 20) return giveUp(`memory: over ${MOST_MEMORY} MB`);
       if (isInterrupted || (isOver() && number > reached)) finish(Math.abs(number));
     }, LOOK);
@@ -172,6 +172,7 @@ function tellAll(): void {
         `  ${command.slice(0, 20).padEnd(10)} ${String(each.runs).padStart(8)}   read ${share(each.read, each.runs).padStart(7)}   ${((1000 * each.seconds) / each.runs).toFixed(1)} ms each`,
     ),
     `failures: ${failures.length}, of ${new Set(failures.map(({ failure }) => kindOf(failure))).size} kinds`,
+    ...(failures.length === 0 ? [] : [`  inputs ${failures.map(({ number }) => number).join(", ")}`]),
   ];
   process.stdout.write(`\n${lines.join("\n")}\n`);
 }

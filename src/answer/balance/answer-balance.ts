@@ -1,5 +1,5 @@
 import { findUncountedShares } from "../../benches/count-shares.js";
-import { type Finding, finding, isSameFinding } from "../../findings/finding.js";
+import { type Finding, finding, isAmong } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../../plan/measure.js";
 import type { Plan } from "../../plan/plan.js";
@@ -115,8 +115,9 @@ export async function answerBalance(
 /** The answer with another plan of its line in place of its own: measures, models and what is said of the plan are of that plan. */
 export function withPlan(answer: BalanceAnswer, plan: Plan): BalanceAnswer {
   const { line, pace } = answer;
-  const before =
-    answer.plan === null ? [] : notesOfPlan(line, pace, answer.plan, answer.stations, answer.models);
+  const isGone = isAmong(
+    answer.plan === null ? [] : notesOfPlan(line, pace, answer.plan, answer.stations, answer.models),
+  );
   const stations = measureStations(line, pace, plan);
   const models = answerModels(line, pace, plan);
   return {
@@ -129,7 +130,7 @@ export function withPlan(answer: BalanceAnswer, plan: Plan): BalanceAnswer {
     models,
     findings: [
       ...notesOfPlan(line, pace, plan, stations, models),
-      ...answer.findings.filter((each) => !before.some((gone) => isSameFinding(gone, each))),
+      ...answer.findings.filter((each) => !isGone(each)),
     ],
   };
 }

@@ -1,5 +1,6 @@
 import { hoursAtBench, lineBeside } from "../../benches/bench-of-plan.js";
 import { countShares, findCountedShares } from "../../benches/count-shares.js";
+import { addTo } from "../../findings/add-to.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { listOf } from "../../findings/list-of.js";
 import { compareNaturally } from "../../findings/natural-order.js";
@@ -331,8 +332,7 @@ function kitsOf(line: Line, { started, model: only }: Batch, tasks: readonly num
 
 function totalsOf(posts: readonly PartsAtPost[]): PartInAll[] {
   const rows = new Map<string, PartAtPost[]>();
-  for (const row of posts.flatMap(({ parts }) => parts))
-    rows.set(row.part.id, [...(rows.get(row.part.id) ?? []), row]);
+  for (const row of posts.flatMap(({ parts }) => parts)) addTo(rows, row.part.id, row);
   return [...rows]
     .sort(([one], [two]) => compareNaturally(one, two))
     .map(([, all]) => {

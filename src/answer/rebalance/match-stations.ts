@@ -1,3 +1,4 @@
+import { addTo } from "../../findings/add-to.js";
 import { idKey } from "../../line/ids.js";
 import type { Line, Task } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
@@ -45,7 +46,7 @@ export function matchStations(
     const own = new Map<number, number[]>();
     for (const task of tasks) {
       const column = columnOf.get(task);
-      if (column !== undefined) own.set(column, [...(own.get(column) ?? []), task]);
+      if (column !== undefined) addTo(own, column, task);
     }
     return own;
   });

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { addTo } from "../../findings/add-to.js";
 import type { Place } from "../../findings/finding.js";
 import type { Micros } from "../../time/duration.js";
 import type { NumberOf } from "../ids.js";
@@ -118,7 +119,7 @@ export function buildWaits(arrows: readonly Arrow[], models: ModelsDraft): Wait[
   for (const arrow of arrows) {
     if (arrow.stations === 0) continue;
     const key = `${arrow.from} ${arrow.to}`;
-    groups.set(key, [...(groups.get(key) ?? []), arrow]);
+    addTo(groups, key, arrow);
   }
   return [...groups.values()]
     .map((group) => waitOf(group, models))

@@ -1,5 +1,6 @@
 import { isMap, isScalar, isSeq, type Node, type Pair, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
 import * as z from "zod";
+import { addTo } from "../../findings/add-to.js";
 import { type Finding, finding, type Place, type Severity } from "../../findings/finding.js";
 import { nearestNames, nearestWords } from "../../findings/nearest.js";
 import { visibleText } from "../../findings/visible-text.js";
@@ -132,7 +133,7 @@ class ShapeReader {
       const inner = Object.hasOwn(schema.shape, name) ? (schema.shape[name] as z.ZodType) : undefined;
       if (inner === undefined) {
         // Only inside braces may a key stand without a colon.
-        if (entry.value === null && list !== null) cutLists.set(list, [...(cutLists.get(list) ?? []), entry]);
+        if (entry.value === null && list !== null) addTo(cutLists, list, entry);
         else for (const each of this.#refuseKey(schema, name, entry.place, path)) meant.add(each);
         continue;
       }

@@ -1,3 +1,4 @@
+import { addTo } from "../../findings/add-to.js";
 /**
  * Words of the trade, and of many a spreadsheet, for what a key of ours says, by that key. A word may stand for several keys; those
  * that are known where it was written are told.
@@ -104,7 +105,7 @@ function sameAdvice(key: string, words: string, advice: string): Record<string, 
 
 const keysOfWord = new Map<string, string[]>();
 for (const [key, words] of Object.entries(TRADE_WORDS))
-  for (const word of words.split(" ")) keysOfWord.set(word, [...(keysOfWord.get(word) ?? []), key]);
+  for (const word of words.split(" ")) addTo(keysOfWord, word, key);
 
 /** The keys of ours that a word of the trade may stand for, however it is spaced and capitalised. */
 export const keysOfTrade = (word: string): readonly string[] => keysOfWord.get(fold(word)) ?? [];

@@ -1,4 +1,5 @@
-import { isSameFinding } from "../../findings/finding.js";
+import { addTo } from "../../findings/add-to.js";
+import { isAmong } from "../../findings/finding.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { asWritten, type PlanInPart } from "../file/plan-in-part.js";
@@ -32,8 +33,9 @@ export async function checkInPart(
       keyOf(each, written),
     ),
   );
+  const isOfFile = isAmong(findings);
   return apart
-    .filter((each) => keys.has(keyOf(each, written)) && isCertain(each, inPart))
+    .filter((each) => keys.has(keyOf(each, written)) && (isOfFile(each) || isCertain(each, inPart)))
     .map((each) => asWritten(each, written));
 }
 
@@ -46,13 +48,9 @@ function keyOf({ rule, station, task, fact }: PlanFinding, written: PlanInPart["
 }
 
 /** Whether it holds whatever could not be read says. */
-function isCertain(
-  found: PlanFinding,
-  { written, isWhole, unlisted, unsure, findings }: PlanInPart,
-): boolean {
+function isCertain(found: PlanFinding, { written, isWhole, unlisted, unsure }: PlanInPart): boolean {
   const { severity, station } = found;
   const { asks } = scopeOfRule(found.rule);
-  if (findings.some((own) => isSameFinding(own, found))) return true;
   if (severity === "note") return false;
   if (asks === "all-tasks") return isWhole;
   if (asks === "all-stations") return isWhole && unsure.size === 0;
@@ -65,23 +63,22 @@ function isCertain(
 /** The plan with stations that have one id as one station, where the first of them stands. */
 function mergeStations(line: Line, { plan, written }: PlanInPart): Plan {
   const merge = (stations: readonly Station[]): Station[] => {
-    const merged: Station[] = [];
-    for (const station of stations) {
-      const id = written.get(station.id);
-      const at = merged.findIndex((each) => id !== undefined && idKey(each.id) === idKey(id));
-      if (at < 0) merged.push(station);
-      else merged[at] = joined(line, merged[at]!, station);
-    }
-    return merged;
+    const alike = new Map<string, Station[]>();
+    for (const station of stations) addTo(alike, idKey(written.get(station.id) ?? station.id), station);
+    return [...alike.values()].map((each) => joined(line, each));
   };
   const stations = merge(plan.stations);
   return plan.benches === undefined ? { stations } : { stations, benches: merge(plan.benches) };
 }
 
-function joined(line: Line, one: Station, other: Station): Station {
-  const tasks = [...one.tasks, ...other.tasks];
-  const sides = one.sides === null || other.sides === null ? null : [...one.sides, ...other.sides];
-  const persons = one.persons === null || other.persons === null ? null : [...one.persons, ...other.persons];
-  const places = Math.max(one.places, other.places);
-  return { id: one.id, tasks, sides, persons, places, crew: crewOf(line, { tasks, sides, persons }) };
+function joined(line: Line, stations: readonly Station[]): Station {
+  const [first] = stations;
+  if (stations.length === 1) return first!;
+  const tasks = stations.flatMap((each) => each.tasks);
+  const all = <T>(lists: readonly (readonly T[] | null)[]): T[] | null =>
+    lists.some((each) => each === null) ? null : lists.flatMap((each) => each!);
+  const sides = all(stations.map((each) => each.sides));
+  const persons = all(stations.map((each) => each.persons));
+  const places = stations.reduce((most, each) => Math.max(most, each.places), 1);
+  return { id: first!.id, tasks, sides, persons, places, crew: crewOf(line, { tasks, sides, persons }) };
 }

@@ -1,3 +1,4 @@
+import { addTo } from "../../findings/add-to.js";
 import { SEVERITIES, type Severity } from "../../findings/finding.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
@@ -90,7 +91,7 @@ export function outcomeOf(
  */
 export function findKnown(now: readonly PlanFinding[], before: readonly PlanFinding[]): boolean[] {
   const left = new Map<string, PlanFinding[]>();
-  for (const each of before) left.set(keyOf(each), [...(left.get(keyOf(each)) ?? []), each]);
+  for (const each of before) addTo(left, keyOf(each), each);
   const known = now.map(() => false);
   // The worst first, so that it does not find its match taken by one that a smaller would have matched.
   const worstFirst = [...now.keys()].sort((one, two) => compareAmounts(now[two]!, now[one]!) || one - two);

@@ -1,4 +1,5 @@
 import type { Document } from "yaml";
+import { addTo } from "../../findings/add-to.js";
 import { type Finding, finding, hasErrors, type Place, sortFindings } from "../../findings/finding.js";
 import { otherText } from "../../findings/other-text.js";
 import { idKey } from "../../line/ids.js";
@@ -139,7 +140,7 @@ function placesOf(root: PlanRoot | undefined, placed: readonly PlacedStation[]):
   const tasks = new Map<number, { station: string; place: Place }[]>();
   for (const { station, places } of placed) {
     for (const [at, task] of station.tasks.entries()) {
-      tasks.set(task, [...(tasks.get(task) ?? []), { station: station.id, place: places[at]! }]);
+      addTo(tasks, task, { station: station.id, place: places[at]! });
     }
   }
   return {

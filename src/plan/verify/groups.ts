@@ -1,3 +1,4 @@
+import { addTo } from "../../findings/add-to.js";
 import { type Check, fault, listOf } from "./fault.js";
 
 /** Tasks that belong together stand at one station. */
@@ -21,8 +22,7 @@ export const checkTogether: Check = ({ line, stationOf }) =>
 export const checkApart: Check = ({ line, stations, benches }) => {
   const places = [...stations, ...benches];
   const placesOf = new Map<number, number[]>();
-  for (const [at, { tasks }] of places.entries())
-    for (const task of tasks) placesOf.set(task, [...(placesOf.get(task) ?? []), at]);
+  for (const [at, { tasks }] of places.entries()) for (const task of tasks) addTo(placesOf, task, at);
   return line.apart.flatMap((group) => {
     const used = new Set(group.flatMap((task) => placesOf.get(task) ?? []));
     return [...used]

@@ -1,10 +1,11 @@
+import { addTo } from "../../findings/add-to.js";
 import { type Check, fault, listOf } from "./fault.js";
 
 /** Every task of the line stands at one station or bench, and nothing else does. */
 export const checkTaskOnce: Check = ({ line, plan }) => {
   const places = new Map<number, string[]>();
   for (const station of [...plan.stations, ...(plan.benches ?? [])]) {
-    for (const task of station.tasks) places.set(task, [...(places.get(task) ?? []), station.id]);
+    for (const task of station.tasks) addTo(places, task, station.id);
   }
   const unknown = [...places.keys()].filter((task) => line.tasks[task] === undefined);
   const counted = line.tasks.flatMap((task, at) => {

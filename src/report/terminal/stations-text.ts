@@ -1,4 +1,5 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { addTo } from "../../findings/add-to.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { StationMeasures } from "../../plan/measure.js";
@@ -138,7 +139,7 @@ function otherLimits({ line, pace, stations }: ShownBalance): string {
   const alike = new Map<string, StationMeasures[]>();
   for (const each of others) {
     const key = `${show(each.stationLimit)} x ${each.places} / ${decimal(each.passes, 4)}`;
-    alike.set(key, [...(alike.get(key) ?? []), each]);
+    addTo(alike, key, each);
   }
   const limits = [...alike.values()].map((group) => {
     const [{ stationLimit, places, passes }] = group as [StationMeasures];

@@ -8,6 +8,7 @@ import type {
   Verdict,
   VerdictClause,
 } from "../../answer/compare/verdict.js";
+import { addTo } from "../../findings/add-to.js";
 import { countOf, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Period } from "../../time/demand.js";
@@ -39,7 +40,7 @@ function clausesOf(clauses: readonly VerdictClause[]): VerdictClause[][] {
   for (const [at, clause] of clauses.entries()) {
     const why = clause.kind === "no-balance" ? (clause.reason?.message ?? "") : "";
     const key = `${"terms" in clause ? at : clause.kind} ${why}`;
-    alike.set(key, [...(alike.get(key) ?? []), clause]);
+    addTo(alike, key, clause);
   }
   return [...alike.values()];
 }
