@@ -140,8 +140,9 @@ class Witnesses {
     size: number,
     readonly built: readonly BuiltUnit[],
   ) {
-    const isTwice = (name: string) => built.filter((each) => each.name === name).length > 1;
-    this.labels = built.map(({ name, table }) => (isTwice(name) ? `${name} (${table.file})` : name));
+    const [once, twice]: Set<string>[] = [new Set(), new Set()];
+    for (const { name } of built) (once!.has(name) ? twice : once)!.add(name);
+    this.labels = built.map(({ name, table }) => (twice!.has(name) ? `${name} (${table.file})` : name));
     this.#at = built.map(({ steps }) => {
       const at = new Int32Array(size).fill(-1);
       for (const [place, { task }] of steps.entries()) at[task] = place;

@@ -29,10 +29,11 @@ export const calendarSum: LineRule = {
   check(draft) {
     const calendar = draftCalendar(draft.keys);
     if (calendar === null) return [];
-    return [...calendarFaults(calendar), ...overlappingShifts(calendar)].map(({ shift, problem }) => {
-      const entry = shiftEntries(draft.keys).find((each) => each.id === shift);
+    const faults = [...calendarFaults(calendar), ...overlappingShifts(calendar)];
+    const placeOf = new Map(shiftEntries(draft.keys).map(({ id, place }) => [id, place]));
+    return faults.map(({ shift, problem }) => {
       const message = `${shift === null ? "calendar" : `shift ${shift}`}: ${problem}`;
-      const place = entry?.place ?? draft.places.calendar ?? null;
+      const place = (shift === null ? null : placeOf.get(shift)) ?? draft.places.calendar ?? null;
       return found("calendar-sum", draft, { severity: "error", message, place });
     });
   },

@@ -53,6 +53,15 @@ describe("shifts of a day", () => {
     expect(overlaps(...shifts)).toEqual(expected);
   });
 
+  test("of one that overlaps many, three are told, and that there are more", () => {
+    const names = [..."abcdef"];
+    const shifts = names.map((name) => shiftAt(name, "06:00 14:00"));
+    const all = overlappingShifts({ shifts, ...COUNTS });
+    expect(all.map(({ shift }) => shift).join("")).toBe("bccdddeeefff");
+    const telling = all.filter(({ problem }) => problem.includes("and more shifts than these"));
+    expect(telling.map(({ shift }) => shift)).toEqual(["e", "f"]);
+  });
+
   test("are not compared where only their length is given", () => {
     const byLength = { ...shiftAt("b", "06:00 14:00"), from: null, to: null };
     expect(overlappingShifts({ shifts: [shiftAt("a", "06:00 14:00"), byLength], ...COUNTS })).toEqual([]);
