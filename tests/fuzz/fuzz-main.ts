@@ -54,13 +54,13 @@ function isOver(): boolean {
 
 /** Runs inputs on a thread of its own until the end or until it must be ended; gives the number to go on with. */
 function runThread(from: number): Promise<number> {
-  const at = new Int32Array(new SharedArrayBuffer(4));
+  const at = new Int32Array(new SharedArrayBuffer(8));
   const worker = new Worker(new URL("./fuzz-thread.js", import.meta.url), {
     workerData: { root, only: options.only, from, count: end - from, at },
     resourceLimits: { maxOldGenerationSizeMb: MOST_HEAP },
   });
   let reached = from;
-  let seen = { number: 0, cpu: 0, clock: 0 };
+  let seen = { number: 0, runs: 0, cpu: 0, clock: 0 };
   return new Promise((resolve) => {
     let isEnded = false;
     const finish = (to: number) => {
@@ -79,7 +79,9 @@ function runThread(from: number): Promise<number> {
     const timer = setInterval(() => {
       const { user, system } = process.cpuUsage();
       const [number, cpu, clock] = [Atomics.load(at, 0), (user + system) / 1e6, performance.now() / 1000];
-      if (number !== seen.number) seen = { number, cpu, clock };
+      // Shrinking is one piece of work of many runs.
+      const runs = number < 0 ? 0 : Atomics.load(at, 1);
+      if (number !== seen.number || runs !== seen.runs) seen = { number, runs, cpu, clock };
       const taken = Math.min(cpu - seen.cpu, clock - seen.clock);
       const most =
         number < 0 ? SHRINKING : options.only === "solver" ? 10 * options.longest : options.longest;

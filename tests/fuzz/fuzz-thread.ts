@@ -4,6 +4,7 @@ import { Draw } from "./draw.js";
 import { judgeCase } from "./judge-case.js";
 import { judgeFloor } from "./judge-floor.js";
 import { makeCase, modeOf } from "./make-case.js";
+import { onRun } from "./memory-context.js";
 import { readCorpus } from "./read-corpus.js";
 import { shrinkCase } from "./shrink-case.js";
 
@@ -13,7 +14,7 @@ export interface Asked {
   readonly only: Mode | null;
   readonly from: number;
   readonly count: number;
-  /** The number at work, for whoever watches. */
+  /** The number at work and how many commands were run in all, for whoever watches. */
   readonly at: Int32Array;
 }
 
@@ -35,6 +36,8 @@ export type FromThread =
 
 const { root, only, from, count, at } = workerData as Asked;
 const port = parentPort!;
+// An answer that is held against others takes several runs, of which each has its time.
+onRun(() => Atomics.add(at, 1, 1));
 const tell = (message: FromThread) => port.postMessage(message);
 /** Inputs between two words on how far it is. */
 const BETWEEN = only === "large" ? 1 : 50;

@@ -17,10 +17,18 @@ export interface Ran {
   readonly thrown: unknown;
 }
 
+let tellRun = () => {};
+
+/** Calls a function whenever the program is run. */
+export function onRun(tell: () => void): void {
+  tellRun = tell;
+}
+
 const commandsByName = new Map<string, Promise<Register[]>>();
 
 /** The program on files in memory: everything behind a command line but streams, files and signals. */
 export async function runInMemory({ args, files }: Case, isColoured = false): Promise<Ran> {
+  tellRun();
   const [stdout, stderr]: string[][] = [[], []];
   const written = new Map<string, string | Uint8Array>();
   const context = memoryContext(files, written, isColoured, stdout!, stderr!);
