@@ -12,6 +12,8 @@ const BETWEEN = 250;
 /** What a command gives a search: a checkpoint, and an end to the progress line. */
 export interface SearchWatch {
   readonly checkpoint: Watch;
+  /** The same for what comes first of two searches: it ends when half of the time is up. */
+  readonly untilHalf: Watch;
   /** Between searches: lets Ctrl-C through and shows on a terminal how far the command is; false where it was interrupted. */
   step(words: string): Promise<boolean>;
   /** Takes the progress line off the terminal. */
@@ -63,7 +65,8 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
   if (seconds !== undefined)
     context.note("--seconds: the answer depends on the machine and is not reproducible\n");
   const start = context.now();
-  const end = seconds === undefined ? Number.POSITIVE_INFINITY : start + seconds * 1000;
+  const endOf = (share: number) =>
+    seconds === undefined ? Number.POSITIVE_INFINITY : start + share * seconds * 1000;
   let shown = "";
   let next = start + BETWEEN;
   const show = (text: string) => {
@@ -83,12 +86,16 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
     }
     return now;
   };
-  return {
-    async checkpoint(progress) {
+  const until =
+    (end: number): Watch =>
+    async (progress) => {
       const now = await look((passed) => progressWords(progress, passed));
       if (now === null) return "interrupted";
       return now >= end ? "time" : null;
-    },
+    };
+  return {
+    checkpoint: until(endOf(1)),
+    untilHalf: until(endOf(1 / 2)),
     step: async (words) => (await look((passed) => `${words}, ${passed} s`)) !== null,
     close: () => show(""),
   };

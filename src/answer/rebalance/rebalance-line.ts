@@ -100,7 +100,7 @@ export async function rebalanceLine(
   from: Plan,
   options: RebalancingOptions,
 ): Promise<RebalanceAnswer> {
-  const { nodes, strictLimit, checkpoint } = options;
+  const { nodes, strictLimit, peopleCheckpoint: checkpoint = options.checkpoint } = options;
   const asked = { method: "best", nodes, strictLimit, level: false, explain: false, from, checkpoint };
   const balanced = await answerBalance(line, pace, takt, asked);
   const answer = unlessItStands(balanced, from, options);

@@ -69,6 +69,8 @@ export interface RebalancingOptions extends MoveLimits, StandingTerms {
   /** What moves lose of what people have learned, which is what they cost; left out where that is not asked for. */
   readonly learning?: LostLearning;
   readonly checkpoint: Watch;
+  /** The same for the fewest people, which are looked for first; it ends sooner where moves are to have a share of the time. */
+  readonly peopleCheckpoint?: Watch;
 }
 
 /** The first row that keeps to the moves allowed, and what is known of fewer people; null where no plan does. */

@@ -53,6 +53,19 @@ describe("the watch over a search", () => {
     expect(notes.at(-1)).toMatch(/^\r +\r$/u);
   });
 
+  it("ends the first of two searches when half of the time is up, and the second with the time", async () => {
+    const endOf = async (which: "checkpoint" | "untilHalf") => {
+      const { context } = clockwork(0);
+      const watch = watchSearch(context, 4);
+      let looks = 0;
+      while ((await watch[which](progress)) === null) looks++;
+      return looks;
+    };
+    // The clock has shown 100 ms when the watch begins, and goes on by as much at each look.
+    expect(await endOf("untilHalf")).toBe(19);
+    expect(await endOf("checkpoint")).toBe(39);
+  });
+
   it("keeps the line within the terminal, however narrow it is and however wide a name", async () => {
     for (const width of [8, 20, 49]) {
       const { context, notes } = clockwork(width);

@@ -50,6 +50,22 @@ describe("a rebalance that is interrupted at any question whether to go on", () 
     }
   });
 
+  it("still looks for few moves where only the time for the fewest people is up", async () => {
+    const asked: Progress["what"][][] = [[], []];
+    const watch = (at: number, ends: "time" | null) => (progress: Progress) => {
+      asked[at]!.push(progress.what);
+      return ends;
+    };
+    const limits = { nodes: 2_000, strictLimit: false, maxMoves: null, keep: [] };
+    const watches = { checkpoint: watch(0, null), peopleCheckpoint: watch(1, "time") };
+    const { balance, tradeOffs } = await rebalanceLine(line, pace, null, from, { ...limits, ...watches });
+    expect(balance.search!.ended).toBe("time");
+    expect(tradeOffs[0]!.outcome).toBe("proved");
+    expect(new Set(asked[0])).toEqual(new Set(["moves"]));
+    expect(asked[0]!.length).toBeGreaterThan(10);
+    expect(asked[1]).not.toContain("moves");
+  });
+
   it("works out what it is not interrupted before", async () => {
     const all = (await endedAt(Number.POSITIVE_INFINITY)).asked.length;
     // The last question is whether the slack may begin.
