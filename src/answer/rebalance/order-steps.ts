@@ -94,7 +94,7 @@ class StepSearch {
 
   /** Single parts that may come next, as far as is seen without the verifier. */
   private singles(done: bigint): number[][] {
-    const seen = this.left(done).filter((part) => this.way.seenObstacle(done | bit(part), [part]) === null);
+    const seen = this.left(done).filter((part) => this.way.obstacleAhead(done, [part]) === null);
     const sorted = this.byRelief(
       done,
       seen.map((part) => [part]),
@@ -108,7 +108,7 @@ class StepSearch {
   private relief(done: bigint): readonly number[] {
     const { way } = this;
     const seeds = way.partsOff(done).map((part) => [part]);
-    const seen = (parts: readonly number[]) => way.seenObstacle(withParts(done, parts), parts);
+    const seen = (parts: readonly number[]) => way.obstacleAhead(done, parts);
     return this.smallestSet(done, seeds, seen, RELIEF_TRIES) ?? [];
   }
 

@@ -37,6 +37,12 @@ interface Loads {
   readonly excess: Ratio;
 }
 
+/** What was seen in the way of parts once those of theirs were done that it depends on. */
+interface SeenObstacle {
+  readonly own: bigint;
+  readonly obstacle: readonly number[] | null;
+}
+
 interface CyclesAt {
   readonly done: bigint;
   readonly cycles: readonly Ratio[];
@@ -79,6 +85,9 @@ export class PlansOnTheWay {
   private readonly faults = new Map<bigint, readonly string[]>();
   private readonly after: readonly (readonly number[])[];
   private lastCycles: CyclesAt | null = null;
+  /** For each part those that what is seen of it depends on: at its stations, and of tasks that an arrow joins to its own. */
+  private readonly around: readonly bigint[];
+  private readonly lastSeen = new Map<string, SeenObstacle>();
 
   /**
    * @param matched which station of today's plan each station of the new one is, -1 for a new one
@@ -116,6 +125,7 @@ export class PlansOnTheWay {
     this.touching = this.slots.map((_, slot) =>
       [...this.off[slot]!, ...this.onto[slot]!].reduce((set, part) => set | bit(part), 0n),
     );
+    this.around = this.parts.map((part) => this.partsAround(part));
     this.standings = this.slots.map(() => new Map<bigint, Standing>());
     this.cycleToday = cycleOfPlan(postsOf(line, pace, from));
     this.keeps = larger(pace.lineCycle, this.cycleToday);
@@ -207,6 +217,26 @@ export class PlansOnTheWay {
   seenObstacle(next: bigint, added: readonly number[]): readonly number[] | null {
     if (next === this.all) return null;
     return this.againstArrows(next, added) ?? this.againstPace(next, added);
+  }
+
+  /** The same of parts that come to those done, kept for the next step: most steps change nothing that it depends on. */
+  obstacleAhead(done: bigint, added: readonly number[]): readonly number[] | null {
+    const next = added.reduce((set, part) => set | bit(part), done);
+    if (next === this.all) return null;
+    const own = done & added.reduce((set, part) => set | this.around[part]!, 0n);
+    const key = added.join();
+    const last = this.lastSeen.get(key);
+    if (last?.own === own) return last.obstacle;
+    const obstacle = this.seenObstacle(next, added);
+    this.lastSeen.set(key, { own, obstacle });
+    return obstacle;
+  }
+
+  private partsAround({ tasks, from, to }: Part): bigint {
+    const joined = tasks.flatMap((task) => [...this.line.before[task]!, ...this.after[task]!]);
+    const parts = joined.map((task) => this.partOf.get(task)).filter((part) => part !== undefined);
+    const atSlots = [from, to].map((slot) => this.touching[slot] ?? 0n);
+    return [...parts.map(bit), ...atSlots].reduce((set, each) => set | each, 0n);
   }
 
   private againstArrows(next: bigint, added: readonly number[]): readonly number[] | null {
