@@ -17,8 +17,8 @@ export interface Budget {
 export class EjectionPool {
   /** Blocks without a station; the last has its turn first. */
   private readonly waiting: number[] = [];
-  /** How often each block found no room. */
-  private readonly failures: Int32Array;
+  /** How often each block found no room, and once more. */
+  private readonly costs: Int32Array;
   private choice: Choice | null = null;
   private ties = 0;
 
@@ -29,7 +29,7 @@ export class EjectionPool {
     private readonly draw: (end: number) => number,
   ) {
     const { loads, size } = plan.work;
-    this.failures = new Int32Array(size);
+    this.costs = new Int32Array(size).fill(1);
     this.waiting = plan.left().sort((one, two) => loads[one]! - loads[two]! || two - one);
   }
 
@@ -41,7 +41,7 @@ export class EjectionPool {
   turn(): void {
     const block = this.waiting.pop()!;
     if (this.joinWithin(block)) return;
-    this.failures[block]!++;
+    this.costs[block]!++;
     this.chooseEjection(block);
     if (this.choice === null || !this.eject(block, this.choice)) this.waiting.unshift(block);
     for (let tries = 0; tries < SHAKES; tries++) this.shake();
@@ -110,17 +110,17 @@ export class EjectionPool {
     const { plan } = this;
     const first = plan.work.first[block]!;
     const last = Math.min(plan.work.last[block]!, Math.max(first, plan.end()));
+    const [ofGone, inTheWay] = [this.costOf(gone), plan.weighInTheWay(block, this.costs)];
     for (let position = first; position <= last; position++) {
-      const leaving = [...gone, ...plan.inTheWay(block, position)];
-      const cost = this.costOf(leaving);
-      if (this.choice === null || cost <= this.choice.cost)
-        this.considerSubsets(block, position, leaving, cost);
+      const cost = ofGone + inTheWay[position]!;
+      if (this.choice !== null && cost > this.choice.cost) continue;
+      this.considerSubsets(block, position, [...gone, ...plan.inTheWay(block, position)], cost);
     }
   }
 
   private costOf(blocks: readonly number[]): number {
     let sum = 0;
-    for (const block of blocks) sum += this.failures[block]! + 1;
+    for (const block of blocks) sum += this.costs[block]!;
     return sum;
   }
 
@@ -137,12 +137,14 @@ export class EjectionPool {
     const extend = (start: number, leaving: readonly number[], freed: number, own: number) => {
       for (let at = start; at < stay.length; at++) {
         const each = stay[at]!;
-        const sum = own + this.failures[each]! + 1;
+        const sum = own + this.costs[each]!;
         if (this.choice !== null && sum > this.choice.cost) continue;
-        const now = [...leaving, each];
         const without = freed + work.loads[each]!;
+        const isLast = leaving.length + 1 >= forced.length + MOST_LEAVING;
+        if (without < missing && (isLast || (this.choice !== null && sum >= this.choice.cost))) continue;
+        const now = [...leaving, each];
         if (without >= missing && this.consider(block, position, now, sum)) continue;
-        if (now.length < forced.length + MOST_LEAVING) extend(at + 1, now, without, sum);
+        if (!isLast) extend(at + 1, now, without, sum);
       }
     };
     extend(0, forced, 0, cost);
@@ -185,16 +187,23 @@ export class EjectionPool {
   ): readonly number[] | null {
     const { plan } = this;
     let [best, least]: [readonly number[] | null, number] = [null, Number.POSITIVE_INFINITY];
-    for (const other of plan.usedPositions()) {
-      if (other === position) continue;
+    for (let other = 0; other < plan.work.positions; other++) {
+      const own = plan.blocksAt(other);
+      if (other === position || own.length === 0) continue;
       for (const { blocks, freed } of plan.releasesAt(other)) {
-        if (freed < people || (isWhole && blocks.length < plan.blocksAt(other).length)) continue;
-        const gone = blocks.filter((each) => !leaving.includes(each));
-        const cost = this.costOf(gone);
-        if (cost < least) [best, least] = [gone, cost];
+        if (freed < people || (isWhole && blocks.length < own.length)) continue;
+        const cost = this.costBeside(blocks, leaving);
+        if (cost < least) [best, least] = [blocks, cost];
       }
     }
-    return best;
+    return best?.filter((each) => !leaving.includes(each)) ?? null;
+  }
+
+  /** What blocks cost that do not leave anyway. */
+  private costBeside(blocks: readonly number[], leaving: readonly number[]): number {
+    let sum = 0;
+    for (const block of blocks) if (!leaving.includes(block)) sum += this.costs[block]!;
+    return sum;
   }
 
   /** Lets a block at random go to another station, or change places with one there, where the rules and the budget allow it. */

@@ -2,7 +2,8 @@ import { arrangeBlocks } from "../station/arrange-blocks.js";
 import type { Closed } from "../station/constraint.js";
 import { OpenStation } from "../station/open-station.js";
 import { asksOf, mayBeStaffed } from "../station/staff-skills.js";
-import type { BlockPlan, FilledStation, Work } from "../work.js";
+import { StationTime } from "../station/time.js";
+import { type BlockPlan, type FilledStation, kindAt, type Work } from "../work.js";
 import { Reach, type Reached } from "./reach.js";
 
 /** Where a block that has no station stands. */
@@ -46,6 +47,7 @@ export class PartialPlan {
   /** No block with a higher number has a station. */
   private highest = NOWHERE;
   private readonly station: OpenStation;
+  private readonly time: StationTime;
 
   constructor(readonly work: Work) {
     this.at = new Int32Array(work.size).fill(NOWHERE);
@@ -55,6 +57,7 @@ export class PartialPlan {
     this.releases = this.blocks.map(() => null);
     this.inUse = work.equipment.map(() => 0);
     this.station = new OpenStation(work);
+    this.time = new StationTime(work);
   }
 
   blocksAt(position: number): readonly number[] {
@@ -140,12 +143,29 @@ export class PartialPlan {
     return found;
   }
 
+  /** For each position what the blocks weigh that are in the way of this block there, as `inTheWay` lists them. */
+  weighInTheWay(block: number, weights: Int32Array): Float64Array {
+    const { positions } = this.work;
+    // What comes into the way at a position, and what goes out of it there; then sums of these.
+    const weighed = new Float64Array(positions + 1);
+    for (const { block: other, gap } of this.reach.before(block)) {
+      const end = this.at[other]! < 0 ? 0 : Math.min(this.at[other]! + gap, positions);
+      weighed[0]! += end === 0 ? 0 : weights[other]!;
+      weighed[end]! -= end === 0 ? 0 : weights[other]!;
+    }
+    for (const { block: other, gap } of this.reach.after(block))
+      if (this.at[other]! >= 0) weighed[Math.max(0, this.at[other]! - gap + 1)]! += weights[other]!;
+    for (let position = 1; position < positions; position++) weighed[position]! += weighed[position - 1]!;
+    return weighed;
+  }
+
   /**
    * How the station would be closed, with the fewest people, if the block joined it and some others left; null where the station
    * cannot hold it. Arrows and waits are for `roomOf`.
    */
   joined(block: number, position: number, leaving: readonly number[] = []): Closed | null {
     this.tries++;
+    if (!this.hasTimeFor(block, position, leaving)) return null;
     this.begin(position);
     const { station } = this;
     for (const each of this.blocks[position]!) if (!leaving.includes(each)) station.take(each);
@@ -285,6 +305,13 @@ export class PartialPlan {
     for (const each of blocks) if (!leaving.includes(each)) this.station.take(each);
     // Fewer blocks can always stand as more of them did.
     return this.fewestPeople(position) ?? this.closed[position]!;
+  }
+
+  /** Most that cannot join fail by their load, which is quicker to see than by all that is asked of a station. */
+  private hasTimeFor(block: number, position: number, leaving: readonly number[]): boolean {
+    this.time.start({ position, kind: kindAt(this.work, position) });
+    for (const each of this.blocks[position]!) if (!leaving.includes(each)) this.time.join(each);
+    return this.time.allows(block);
   }
 
   private begin(position: number): void {
