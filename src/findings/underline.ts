@@ -32,9 +32,10 @@ export function underline(sourceLine: string, place: Place, width: number): stri
 
 /** Only what may be shown is looked at: telling characters apart takes long on a line of a million. */
 function readCells(sourceLine: string, place: Place, room: number): Cells {
-  const reach = 4 * room;
+  // A letter with a mark of its own takes two signs and one column.
+  const reach = 2 * room;
   const from = Math.max(0, place.column - 1 - reach);
-  const to = Math.min(sourceLine.length, place.column - 1 + 2 * reach);
+  const to = Math.min(sourceLine.length, place.column - 1 + reach);
   const shown = sourceLine.slice(from, to);
   const isMarked = (at: number, length: number) => at + length > place.column - 1 && at < place.endColumn - 1;
   const cells = PLAIN.test(shown)

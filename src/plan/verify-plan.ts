@@ -76,3 +76,8 @@ export function verifyRules(line: Line, pace: Pace, plan: Plan): Finding[] {
   const view = viewPlan(line, pace, plan, false);
   return CHECKS.filter((check) => check !== checkLoads).flatMap((check) => check(view));
 }
+
+/** Judges by one rule alone whether each task is in a plan once: what a plan that lists a task again breaks besides means little. */
+export function verifyTasksOnce(line: Line, pace: Pace, plan: Plan): readonly Finding[] {
+  return checkTaskOnce(viewPlan(line, pace, plan, false));
+}

@@ -98,12 +98,12 @@ type Records =
 /** Characters of a row: a quote that is never closed makes all that follows one. */
 const LONGEST_ROW = 2_000_000;
 
-/** Ends the reading of a table before all of it is in memory. */
+/** Ends the reading of a table before all of it is in memory; the message says what is too much. */
 class TooLargeError extends Error {}
 
 function readRecords(file: string, source: string, delimiter: string): Records {
   const records: TextRecord[] = [];
-  let [line, row, used, cells] = [1, 1, 0, 0];
+  let [line, row, used, cells, filled] = [1, 1, 0, 0, 0];
   // The library makes an error of every row that is longer or shorter than the first, to be ignored; tracing each takes most of the time.
   const { stackTraceLimit } = Error;
   Error.stackTraceLimit = 0;
@@ -127,14 +127,23 @@ function readRecords(file: string, source: string, delimiter: string): Records {
         records.push({ cells: record, raw: text, line, row });
         cells += record.length;
         // Blank rows count for nothing later on, but fill the memory first.
-        if (cells > 2 * MOST_CELLS) throw new TooLargeError();
+        if (cells > 2 * MOST_CELLS)
+          throw new TooLargeError(
+            `more than ${thousands(2 * MOST_CELLS)} cells, blank ones among them; at most ${thousands(MOST_CELLS)} are read`,
+          );
+        if (!isBlank(record)) filled++;
+        // The first may say `sep=` and is then none.
+        if (filled > MOST_ROWS + 1)
+          throw new TooLargeError(
+            `more than ${thousands(MOST_ROWS)} rows; at most ${thousands(MOST_ROWS)} are read`,
+          );
         [line, row, used] = [line + text.split("\n").length, row + 1, used + raw.length];
         return null;
       },
     });
   } catch (error) {
     if (error instanceof TooLargeError) {
-      const message = `the table has more than ${thousands(2 * MOST_CELLS)} cells, blank ones among them; at most ${thousands(MOST_CELLS)} are read`;
+      const message = `the table has ${error.message}`;
       return { ok: false, fault: finding({ rule: "table-size", severity: "error", message, file }) };
     }
     if (!(error instanceof CsvError)) throw error;
@@ -190,9 +199,13 @@ function placeIn(raw: string, line: number, starts: readonly number[] | null, co
 }
 
 function toRow(texts: readonly string[], row: number): Row[] {
-  if (texts.every((text) => text.replace(/[,;\t|]/gu, "").trim() === "")) return [];
+  if (isBlank(texts)) return [];
   return [texts.map((text, at): Cell => ({ kind: "text", text: unprotected(text), row, column: at + 1 }))];
 }
+
+/** Nothing but signs that divide cells. */
+const isBlank = (texts: readonly string[]): boolean =>
+  texts.every((text) => text.replace(/[,;\t|]/gu, "").trim() === "");
 
 /** People write ="007" so that a spreadsheet leaves the zeros, and '=x for a text that it must not work out. Nothing else is touched. */
 const unprotected = (text: string): string => /^="([^"]*)"$/u.exec(text.trim())?.[1] ?? unguarded(text);

@@ -3,18 +3,30 @@ import { nearestWordsAmong } from "../../findings/nearest.js";
 import { idKey } from "../../line/ids.js";
 import { placesWords } from "../file/find-task-faults.js";
 import { isBehindFloor } from "../station-numbers.js";
-import { verifyRules } from "../verify-plan.js";
+import { verifyRules, verifyTasksOnce } from "../verify-plan.js";
 import type { CheckSubject } from "./check-subject.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /** Tasks that are missing or twice, precedence and every rule of the shop floor, each told at its place in the plan file. */
-export function checkKeptRules({ line, pace, plan, reading }: CheckSubject): PlanFinding[] {
+export function checkKeptRules(subject: CheckSubject): PlanFinding[] {
+  const { line, pace, plan } = subject;
+  return atTheirPlaces(subject, verifyRules(line, pace, plan));
+}
+
+/** The tasks that a plan lists again, told at the last place of each. */
+export function checkListedTwice(subject: CheckSubject): PlanFinding[] {
+  const { line, pace, plan } = subject;
+  const twice = verifyTasksOnce(line, pace, plan).filter((each) => tells(each, "task-twice"));
+  return atTheirPlaces(subject, twice);
+}
+
+function atTheirPlaces({ line, reading }: CheckSubject, faults: readonly Finding[]): PlanFinding[] {
   const numbers = new Map(line.tasks.map(({ id }, number) => [idKey(id), number]));
   const stationOfTask = (task: string | null) => {
     const [first] = task === null ? [] : reading.places.task(numbers.get(idKey(task)) ?? -1);
     return first?.station ?? null;
   };
-  return verifyRules(line, pace, plan).map((found) => {
+  return faults.map((found) => {
     const rule = ruleOf(found);
     const station = found.station ?? stationOfTask(found.task);
     const number = found.task === null ? -1 : (numbers.get(idKey(found.task)) ?? -1);

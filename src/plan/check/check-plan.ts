@@ -6,7 +6,7 @@ import { measurePlan, measureStations } from "../measure.js";
 import { builtSequence, levelledSequence } from "../models/levelled-sequence.js";
 import { checkEmptyStations } from "./check-empty-stations.js";
 import { findHands } from "./check-hands.js";
-import { checkFloor, checkKeptRules } from "./check-kept-rules.js";
+import { checkFloor, checkKeptRules, checkListedTwice } from "./check-kept-rules.js";
 import { checkLoads } from "./check-loads.js";
 import { findUnnamed } from "./check-named.js";
 import { checkOrigin } from "./check-origin.js";
@@ -32,10 +32,8 @@ export interface CheckedPlan {
 export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
   const { line, pace, benches, reading } = given;
   const plan = eachTaskOnce(line, given.plan);
-  const written = checkKeptRules({ ...given, plan: reading.plan ?? given.plan, measures: null });
-  const twice = written.filter((each) => tells(each, "task-twice"));
-  const kept =
-    twice.length === 0 ? written : [...twice, ...checkKeptRules({ ...given, plan, measures: null })];
+  const twice = checkListedTwice({ ...given, plan: reading.plan ?? given.plan, measures: null });
+  const kept = [...twice, ...checkKeptRules({ ...given, plan, measures: null })];
   const isWhole = !kept.some((each) => tells(each, "missing-task"));
   const measures = isWhole ? measurePlan(line, pace, plan, postsAt(benches)) : null;
   const subject = { ...given, plan, measures };

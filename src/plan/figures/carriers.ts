@@ -32,8 +32,9 @@ export function carriersOfPlan(line: Line, { stations }: Plan): Ratio {
     test.failures === "repaired" ? [{ task, from, to: stationOf.get(test.returnTo) }] : [],
   );
   if (sent.some(({ to }) => to === undefined)) return ONE;
-  return stations
-    .map((_, station) => sent.filter(({ from, to }) => to! <= station && station <= from))
+  // Nowhere are there more than at a station that units are sent back to.
+  return [...new Set([0, ...sent.map(({ to }) => to!)])]
+    .map((station) => sent.filter(({ from, to }) => to! <= station && station <= from))
     .map((over) =>
       carriersOver(
         line,

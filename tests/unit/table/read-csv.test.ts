@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { readDelimiter } from "../../../src/table/find-delimiter.js";
 import { readTable } from "../../../src/table/read-table.js";
-import { MOST_COLUMNS, type TableOptions } from "../../../src/table/table.js";
+import { MOST_COLUMNS, MOST_ROWS, type TableOptions } from "../../../src/table/table.js";
 
 const bytesOf = (text: string) => new TextEncoder().encode(text);
 const wide = (text: string, mark: readonly number[] = []) =>
@@ -186,6 +186,17 @@ describe("files that are no table", () => {
     const row = ",".repeat(MOST_COLUMNS);
     expect((await read(`id${row}\nA${row}\n`)).faults).toEqual([
       "- table-size: the table has 1,001 columns; at most 1,000 are read",
+    ]);
+  });
+
+  test("more rows than anybody keeps, of which no more are counted", async () => {
+    const rows = (count: number) => read(`id,time${"\nA,1".repeat(count - 1)}`);
+    expect((await rows(MOST_ROWS)).faults).toEqual([]);
+    expect((await rows(MOST_ROWS + 1)).faults).toEqual([
+      "- table-size: the table has 100,001 rows; at most 100,000 are read",
+    ]);
+    expect((await rows(MOST_ROWS + 5)).faults).toEqual([
+      "- table-size: the table has more than 100,000 rows; at most 100,000 are read",
     ]);
   });
 

@@ -53,6 +53,14 @@ describe("A task that a plan lists twice", () => {
     expect(measures?.workContent).toEqual(s(90));
   });
 
+  it("is told once, and nothing of what thousands of it would break", () => {
+    const many = Array(9_000).fill("a").join(", ");
+    const held = lineOf("unit: s\nmax-places: 2\ntasks: {a: {time: 30, machine-time: 58}}\n");
+    expect(told(held, `stations: [{places: 2, tasks: [${many}]}]`, 50)).toEqual([
+      "error task-twice: task a is 9000 times at S1",
+    ]);
+  });
+
   it("leaves no station without tasks where it is listed at one more", () => {
     expect(told(three(), "stations: [{tasks: [a, b]}, {tasks: [a]}, {tasks: [c]}]", 60)).toEqual([
       "error task-twice: task a is at S1 and S2",
