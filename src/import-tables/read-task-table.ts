@@ -349,7 +349,7 @@ class TaskTableReader {
       const timeCell = row[column.cell.column - 1] ?? { ...cell, text: "" };
       const said = { model: column.model, cell: found };
       if (column.model !== null && NOT_HAD.test(timeCell.text)) return { ...said, text: "-", micros: null };
-      return { ...said, ...this.#readTime(timeCell, own ?? column.unit ?? this.options.unit, unit) };
+      return { ...said, ...this.#readTime(timeCell, column, own ?? column.unit ?? this.options.unit, unit) };
     });
     if (times.every(({ micros }) => micros === null))
       this.#refuse("time", cell, "no model has this task; give a time to one of them");
@@ -363,7 +363,12 @@ class TaskTableReader {
   }
 
   /** A time in its own unit; it carries that where bare numbers of the table are in another. */
-  #readTime(cell: Cell, unit: TimeUnit | null, ofTable: TimeUnit | null): Pick<TaskTime, "text" | "micros"> {
+  #readTime(
+    cell: Cell,
+    { clock }: TaskColumn,
+    unit: TimeUnit | null,
+    ofTable: TimeUnit | null,
+  ): Pick<TaskTime, "text" | "micros"> {
     const bare = cell.text.trim();
     const read = this.#isMissing(bare, unit) ? null : readTaskTime(cell, unit, this.#decimals);
     if (read !== null && !read.ok) this.#refuse("time", cell, read.problem);
@@ -376,8 +381,11 @@ class TaskTableReader {
       this.#isUnitMissed = true;
     }
     const time = read?.ok ? read.value : NO_TIME;
-    if (time.read === "mm:ss")
-      this.#note("mm:ss", cell, `${quoted(bare)} is read as minutes and seconds (mm:ss)`);
+    // Where the heading says the form, nothing is guessed.
+    if ((time.read === "mm:ss" || time.read === "h:mm:ss") && time.read !== clock) {
+      const parts = time.read === "mm:ss" ? "minutes and seconds" : "hours, minutes and seconds";
+      this.#note(time.read, cell, `${quoted(bare)} is read as ${parts} (${time.read})`);
+    }
     if (time.read === "rounded")
       this.#note(
         "rounded",
@@ -482,7 +490,7 @@ class TaskTableReader {
     for (const [form, { cell, told, count }] of this.#forms) {
       const more =
         count > 1 ? `; so ${count === 2 ? "is" : "are"} ${countOf(count - 1, "further cell")}` : "";
-      this.#tell(`read-as-${form.replace(":", "-")}`, "warning", cell, told + more);
+      this.#tell(`read-as-${form.replaceAll(":", "-")}`, "warning", cell, told + more);
     }
   }
 

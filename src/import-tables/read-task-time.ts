@@ -5,14 +5,15 @@ import { clockSlip, unitMeant } from "../time/duration-slips.js";
 import { LONGEST_TEXT } from "../time/exact-number.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import type { Micros, TimeUnit } from "../time/units.js";
+import type { ClockForm } from "./task-columns.js";
 
 /** A time of a table as a line file takes it. */
 export interface TaskTime {
   /** As it is written into a line file: a bare number in the unit of the column, or a time with its own. */
   readonly text: string;
   readonly micros: Micros;
-  /** A form with another reading: mm:ss, a number finer than a microsecond that was rounded, a point that may part thousands. */
-  readonly read: "mm:ss" | "rounded" | "point" | null;
+  /** A form with another reading: parts of minutes and seconds, a number finer than a microsecond that was rounded, a point that may part thousands. */
+  readonly read: ClockForm | "rounded" | "point" | null;
 }
 
 /** Reads the cell of a time; the unit is that of a bare number, null where there is none. */
@@ -33,7 +34,8 @@ export function readTaskTime(cell: Cell, unit: TimeUnit | null, decimals: Decima
   if (slip !== null) return refuse(slip);
   const mayBeThousands =
     cell.kind === "text" && decimals.mark === null && /^[1-9]\d{0,2}\.\d{3}(?!\d)/u.test(text);
-  const form = text.includes(":") ? "mm:ss" : mayBeThousands ? "point" : null;
+  const parts = text.split(":").length;
+  const form = parts > 2 ? "h:mm:ss" : parts > 1 ? "mm:ss" : mayBeThousands ? "point" : null;
   return accept({ text, micros: read.value, read: form });
 }
 

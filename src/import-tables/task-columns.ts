@@ -50,7 +50,12 @@ export interface TaskColumn {
   readonly cell: Cell;
   /** The unit that the heading names, as in `Time (cmin)`. */
   readonly unit: TimeUnit | null;
+  /** The form that it names instead, as in `Time (mm:ss)`; null where it names none. */
+  readonly clock: ClockForm | null;
 }
+
+/** Times in parts of minutes and seconds, or of hours as well. */
+export type ClockForm = "mm:ss" | "h:mm:ss";
 
 export type TaskColumns = ReadonlyMap<ColumnKey, TaskColumn>;
 
@@ -95,7 +100,7 @@ const MEANT: readonly (readonly [ColumnKey | "work", RegExp])[] = [
   [
     "name",
     new RegExp(
-      `^(?:${WORK} )?(?:names?|title|descriptions?|desc|designation)$|^(?:description|name) of (?:the )?${WORK}$`,
+      `^(?:(?:${WORK}|work) )?(?:names?|title|descriptions?|desc|designation)$|^(?:description|name) of (?:the )?${WORK}$|^what (?:is|to be) done$|^what to do$`,
       "u",
     ),
   ],
@@ -111,14 +116,14 @@ const MEANT: readonly (readonly [ColumnKey | "work", RegExp])[] = [
   [
     "after",
     new RegExp(
-      `^(?:(?:immediate|direct|all) )*(?:${WORK} )?(?:predecessors?|preds?|precedences?|prerequisites?)(?: ${WORK}| ids?| nos?| constraints?| relations?)?$|^(?:preceding|previous|prior)(?: ${WORK})?$|^(?:preceded by|after|depends on|dependenc(?:y|ies)|must follow|follows)$`,
+      `^(?:(?:immediate|direct|all) )*(?:${WORK} )?(?:predecessors?|preds?|precedences?|prerequisites?)(?: ${WORK}| ids?| nos?| constraints?| relations?)?$|^(?:preceding|previous|prior)(?: ${WORK})?$|^(?:preceded by|depends on|dependenc(?:y|ies)|must follow|follows)$|^(?:(?:only|must) )?(?:(?:comes?|done|goes|starts?|begins?|be done) )?after(?: ${WORK})?$`,
       "u",
     ),
   ],
   [
     "before",
     new RegExp(
-      `^(?:(?:immediate|direct|all) )*(?:${WORK} )?(?:successors?|succs?|followers?)(?: ${WORK}| ids?| nos?)?$|^(?:following|subsequent|next)(?: ${WORK})?$|^(?:followed by|before|precedes)$`,
+      `^(?:(?:immediate|direct|all) )*(?:${WORK} )?(?:successors?|succs?|followers?)(?: ${WORK}| ids?| nos?)?$|^(?:following|subsequent|next)(?: ${WORK})?$|^(?:followed by|precedes)$|^(?:(?:only|must) )?(?:(?:comes?|done|goes|be done) )?before(?: ${WORK})?$`,
       "u",
     ),
   ],
@@ -152,6 +157,9 @@ interface Heading {
   readonly text: string;
   readonly meant: ColumnKey | "work" | null;
   readonly unit: TimeUnit | null;
+  readonly clock: ClockForm | null;
+  /** With "time" behind its words it would head times, as `Std (min)` and `Cycle (s)` do. */
+  readonly mayHeadTimes: boolean;
   /** What may be the name of a model whose times stand below, and whether a word for times is beside it; or a model of the line as it stands there. */
   readonly model: { readonly name: string; readonly isTime: boolean } | { readonly exact: string } | null;
 }
@@ -198,7 +206,15 @@ const LONGEST_HEADING = 500;
 /** A heading that names a model of the line to the letter means that model, whatever else its words may mean. */
 function readHeading(cell: Cell, models: KnownModels): Heading {
   if (cell.text.length > LONGEST_HEADING)
-    return { cell, text: cell.text.trim(), meant: null, unit: null, model: null };
+    return {
+      cell,
+      text: cell.text.trim(),
+      meant: null,
+      unit: null,
+      clock: null,
+      mayHeadTimes: false,
+      model: null,
+    };
   const exported = models.exported(cell.text);
   const read = readWords(cell);
   const named = (exact: string, unit: TimeUnit | null) => ({ ...read, meant: null, unit, model: { exact } });
@@ -212,7 +228,8 @@ function readHeading(cell: Cell, models: KnownModels): Heading {
 /** What the words of a heading say by themselves. */
 function readWords(cell: Cell): Heading {
   const text = idKey(cell.text).replace(/\s+/gu, " ");
-  const lower = text.toLowerCase();
+  const clock = clockIn(text);
+  const lower = text.toLowerCase().replace(CLOCK, " ");
   const units = unitsIn(
     [...lower.matchAll(/[([]([^)\]]*)[)\]]?/gu)].map(([, inside = ""]) => inside).join(" "),
   );
@@ -229,15 +246,29 @@ function readWords(cell: Cell): Heading {
   const last = isName ? null : lastUnit;
   const isUnitAlone = words.length === 1 && last !== null;
   // `Time, min` and `time_s`: the last word is the unit; `Minutes` alone heads times.
-  const meant = isUnitAlone ? "time" : meantBy(words.join(" "));
+  const isAlone = isUnitAlone || (clock !== null && words.join("") === "");
+  const meant = isAlone ? "time" : meantBy(words.join(" "));
   const shorter =
     last === null || isUnitAlone ? null : meantBy(words.slice(0, -1).join(" ").replace(/ in$/u, ""));
   const found = meant ?? shorter;
   const own = meant === null || isUnitAlone ? last : IN_MINUTES.test(words.join(" ")) ? "min" : null;
   const unit = units.length === 1 ? units[0]! : own;
-  if (text === "" || found !== null)
-    return { cell, text, meant: text === "" ? null : found, unit, model: null };
-  return { cell, text, meant: null, unit, model: modelIn(text, last !== null, unit !== null) };
+  const hasUnit = unit !== null || clock !== null;
+  const read = { cell, text, unit, clock, mayHeadTimes: false };
+  if (text === "" || found !== null) return { ...read, meant: text === "" ? null : found, model: null };
+  const bareWords = last === null ? words : words.slice(0, -1);
+  const mayHeadTimes = hasUnit && meantBy([...bareWords, "time"].join(" ")) === "time";
+  return { ...read, meant: null, mayHeadTimes, model: modelIn(text, last !== null, hasUnit) };
+}
+
+/** `mm:ss`, `Min : Sec`, `minutes:seconds`, `h:mm:ss`, alone or in brackets; no unit of bare numbers. */
+const CLOCK =
+  /(?<![\p{L}\d])(?:(h{1,2}|hrs?|hours?) ?: ?)?(?:mm?|min(?:ute)?s?)\.? ?: ?(?:ss?|sec(?:ond)?s?)\.?(?![\p{L}\d])/iu;
+
+function clockIn(text: string): ClockForm | null {
+  const found = CLOCK.exec(text);
+  if (found === null) return null;
+  return found[1] === undefined ? "mm:ss" : "h:mm:ss";
 }
 
 /** `time city`, `City time (s)`, `Std time: Cargo, min`, or a name alone beside a unit. */
@@ -289,6 +320,7 @@ export function findColumns(
     const isNamed = wanted.every(([, heading]) => cellNamed(row, heading) !== null);
     const isTimed =
       has("time") ||
+      heads.filter(({ mayHeadTimes }) => mayHeadTimes).length === 1 ||
       wanted.some(([key]) => modelOfKey(key) !== null) ||
       headsOfModels(heads, known).length > 0;
     return isNamed && has("id", "work", "name") && isTimed;
@@ -358,8 +390,8 @@ function cellNamed(row: Row, heading: string): Cell | null {
 function chooseColumns(row: Row, given: GivenColumns, known: KnownModels, tell: Tell): TaskColumns {
   const columns = new Map<ColumnKey, TaskColumn>();
   const taken = new Set<Cell>();
-  const take = (key: ColumnKey, { cell, text, unit }: Heading) => {
-    columns.set(key, { key, model: modelOfKey(key), heading: text, cell, unit });
+  const take = (key: ColumnKey, { cell, text, unit, clock }: Heading) => {
+    columns.set(key, { key, model: modelOfKey(key), heading: text, cell, unit, clock });
     taken.add(cell);
   };
   for (const [key, heading] of given) {
@@ -388,6 +420,9 @@ function chooseColumns(row: Row, given: GivenColumns, known: KnownModels, tell: 
     else if (isFree("name")) take("name", heading);
   }
   takeModels(columns, headings, known, take, tell);
+  const [times, ...others] = headings.filter((each) => each.mayHeadTimes && !taken.has(each.cell));
+  if (isFree("time") && timeColumns(columns).length === 0 && times !== undefined && others.length === 0)
+    take("time", times);
   const name = columns.get("name");
   if (isFree("id") && name !== undefined) {
     columns.set("id", { ...name, key: "id" });

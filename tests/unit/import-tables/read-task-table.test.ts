@@ -66,11 +66,43 @@ describe("headings", () => {
     ["Step,Cycle time in cmin,Preceded by", ["id", "time", "after"], "cmin"],
     ['Job,"Time, TMU",Prerequisites', ["id", "time", "after"], "tmu"],
     ["Element,SMV,Must follow", ["id", "time", "after"], "min"],
+    ["Step no.,What is done,Cycle (sec),Comes after", ["id", "name", "time", "after"], "s"],
+    ["Task,Work description,Std (min),Done before", ["id", "name", "time", "before"], "min"],
   ])("%s", async (headings, keys, unit) => {
     const cells = keys.map((key) => (key === "id" ? "A" : key === "time" ? "2" : ""));
     const { imported } = await read(`${headings}\n${cells.join(",")}\n`);
     expect([...imported!.columns.keys()]).toEqual(keys);
     expect(imported!.unit!.unit).toBe(unit);
+  });
+
+  test.each([
+    ["Minutes : seconds", "1:30", []],
+    ["Time (mm:ss)", "1:30", []],
+    ["min:sec", "1:30", []],
+    ["Std time [h:mm:ss]", "0:01:30", []],
+    ["Time (h:mm:ss)", "1:30", ['row 2, column B: "1:30" is read as minutes and seconds (mm:ss)']],
+    [
+      "Time, mm:ss",
+      "0:01:30",
+      ['row 2, column B: "0:01:30" is read as hours, minutes and seconds (h:mm:ss)'],
+    ],
+    ["Time (min)", "1:30", ['row 2, column B: "1:30" is read as minutes and seconds (mm:ss)']],
+  ])("%s heads times such as %s, which need no unit", async (heading, time, doubts) => {
+    const { tasks, unit, warnings } = await read(`id,"${heading}",pred\nA,${time},\n`);
+    expect(tasks).toEqual({ A: 90 });
+    expect(unit).toBe(heading === "Time (min)" ? "min" : null);
+    expect(warnings).toEqual(doubts);
+  });
+
+  test("a bare number below minutes and seconds is asked about", async () => {
+    const { errors } = await read("id,Minutes : seconds,pred\nA,1:30,\nB,45,A\n");
+    expect(errors).toEqual([expect.stringContaining("row 3, column B: bare numbers need a unit")]);
+  });
+
+  test("a column that may head times does not stand beside one that does", async () => {
+    const { tasks, warnings } = await read("id,Std (min),Time (s),pred\nA,2,90,\n");
+    expect(tasks).toEqual({ A: 90 });
+    expect(warnings).toEqual([expect.stringContaining('the column "Std (min)" is not read')]);
   });
 
   test("a column of tasks holds ids, and names beside numbers", async () => {
