@@ -241,8 +241,11 @@ class TaskEdit {
       return;
     }
     const wanted = new Map(after.map((id) => [idKey(id), id]));
+    const present = new Set(names);
+    const isNamed = (name: string | null) => wanted.has(name!) || chained?.has(name!);
+    // A task that is named again says nothing more.
+    if (names.every(isNamed) && [...wanted.keys()].every((name) => present.has(name))) return;
     const kept = items.filter((_, at) => wanted.delete(names[at]!) || chained?.has(names[at]!));
-    if (kept.length === items.length && wanted.size === 0) return;
     const texts = [...kept.map((item) => this.#sliceOf(item)), ...[...wanted.values()].map(flowId)];
     if (texts.length === 0) {
       this.changes.push({ key: "after", was: this.#sliceOf(value), now: null });

@@ -38,6 +38,16 @@ test("A table that says what the line says changes no byte", async () => {
   expect(stdout).toContain("Nothing of l.yaml changes");
 });
 
+test("A task that the line names twice in `after` is named as the table has it, once", async () => {
+  const line =
+    "unit: s\ntasks:\n  A: 10\n  B: {time: 20, after: [A, A]}\n  C: {time: 30, after: [B, A, B]}\n";
+  expect((await into("id,time (s),pred\nA,10,\nB,20,A\nC,30,A B\n", line)).stdout).toContain(
+    "Nothing of l.yaml changes",
+  );
+  const { changed } = await into("id,time (s),pred\nA,10,\nB,20,A\nC,30,B\n", line);
+  expect(changed).toEqual(["  C: {time: 30, after: B}"]);
+});
+
 test("Times of models that are all the same are one time where the line has one for all", async () => {
   const line =
     "line: x\nunit: s\nmodels: {S: 60 %, M: 40 %}\ntasks:\n  A: {time: 10}\n  B: 20\n  C: {time: {S: 5, M: 6}}\n  D: {time: {S: 7, M: '-'}}\n";
