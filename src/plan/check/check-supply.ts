@@ -25,9 +25,10 @@ export function checkSupply(line: Line, takt: Ratio | null): PlanFinding[] {
     const needed = unitsToStart(line, good);
     if (compare(units, needed) >= 0) return [];
     const isScrapped = compare(good, needed) !== 0;
-    const share = isScrapped ? `, ${percent(divide(good, needed), 4)} of those started` : "";
-    const sum = `${decimal(good, 2)} good units${share}`;
-    const message = `the supply of ${name} covers ${decimal(units, 6)} units per ${period}; ${beforeRounding(needed)} are needed: ${sum}`;
+    const sum = isScrapped
+      ? ` are needed: ${decimal(good, 2)} good units, ${percent(divide(good, needed), 4)} of those started`
+      : " good units are needed";
+    const message = `the supply of ${name} covers ${decimal(units, 6)} units per ${period}; ${beforeRounding(needed)}${sum}`;
     return tell("error", message, subtract(needed, units));
   });
 }
