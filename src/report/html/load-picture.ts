@@ -4,7 +4,7 @@ import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { lengthOf, numberShown, quotientShown } from "../../time/show-numbers.js";
 import { percent } from "../../time/show-values.js";
-import { rowWords } from "../words/chart-words.js";
+import { benchesLeftOutWords, rowWords } from "../words/chart-words.js";
 import { element, type Html, pictureText } from "./html.js";
 import { boldWidthOf, fillings, type Picture, picture, rounded, widthOf } from "./picture.js";
 
@@ -87,11 +87,19 @@ export function loadPicture(chart: LoadChart, id = "loads"): Picture {
     return { bottom: bottom + 2, drawn: number === 0 ? [heads, shown] : shown };
   });
   const key = keyOf(rows, left, y + 4, id);
-  const width = Math.ceil(Math.max(right + BESIDE + widest(figures), left + key.width) + 2);
+  const benches = benchesLeftOutWords(chart);
+  const end = y + (benches === null ? 24 : 24 + LANE);
+  const below = benches === null ? null : pictureText(left, y + 13 + LANE, benches);
+  const widths = [right + BESIDE + widest(figures), left + key.width, left + widthOf(benches ?? "")];
   return picture(
-    { id, name: `Loads of the stations of ${visibleText(line.name)}`, width, height: y + 24 },
+    {
+      id,
+      name: `Loads of the stations of ${visibleText(line.name)}`,
+      width: Math.ceil(Math.max(...widths) + 2),
+      height: end,
+    },
     fillings(id),
-    [...drawn, { bottom: y + 24, drawn: key.drawn }],
+    [...drawn, { bottom: end, drawn: [key.drawn, below] }],
     [
       element("line", { x1: pace, y1: 30, x2: pace, y2: y, stroke: "#000", "stroke-dasharray": "4 3" }),
       element("line", { x1: left, y1: TOP - 4, x2: left, y2: y, stroke: "#000" }),

@@ -7,7 +7,7 @@ import { percent } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
 import type { PlainTable } from "../plain-table.js";
 import { varyingTimes } from "../varying-times.js";
-import { rowWords } from "../words/chart-words.js";
+import { benchesLeftOutWords, rowWords } from "../words/chart-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
 import type { Look } from "./style.js";
@@ -68,7 +68,8 @@ export function loadBarsText(chart: LoadChart, look: Look): string {
       : []),
   ];
   const told = `${SIGNS.hands} hands${key.map((each) => `, ${each}`).join("")}; | limit of the station; ¦ pace, all of its working time.`;
-  return `${drawn}${paragraph(told, look)}`;
+  const benches = benchesLeftOutWords(chart);
+  return `${drawn}${paragraph(told, look)}${benches === null ? "" : paragraph(benches, look)}`;
 }
 
 /** Lanes of a station with their bars, so many columns long; a lane without a name of its own is the whole station. */

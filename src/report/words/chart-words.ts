@@ -1,3 +1,4 @@
+import type { LoadChart } from "../../answer/charts/load-chart.js";
 import type { ChartRowOf, ChartTask, StationChart } from "../../answer/show/station-chart.js";
 import { countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
@@ -55,4 +56,17 @@ export function whoWords({ who }: Pick<ChartTask, "who">): string {
   if (who === null) return "";
   if (typeof who === "string") return who;
   return who.length === 1 ? `person ${who[0]}` : `persons ${listOf(who.map(String))}`;
+}
+
+/** Names in a sentence before the rest is counted. */
+const NAMED = 6;
+
+/** What a picture of the loads leaves out: benches work hours and paces of their own. Null without any. */
+export function benchesLeftOutWords({ plan }: LoadChart): string | null {
+  const ids = [...new Set((plan.benches ?? []).map(({ id }) => visibleText(id)))];
+  if (ids.length === 0) return null;
+  const more = ids.length > NAMED ? [`${ids.length - NAMED} more`] : [];
+  const [benches, stand, are] = ids.length === 1 ? ["bench", "stands", "is"] : ["benches", "stand", "are"];
+  const named = listOf([...ids.slice(0, NAMED), ...more]);
+  return `The ${benches} ${named} ${stand} beside the line and ${are} not drawn.`;
 }

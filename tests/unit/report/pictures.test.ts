@@ -102,6 +102,25 @@ function reduceByBruteForce(tasks: number): [number, number][] {
 }
 
 describe("A picture of a plan", () => {
+  it("says inside of its frame which benches it leaves out", async () => {
+    const files = lineAndPlan(5, (task) => `t${task}`);
+    const bench = "benches:\n  - {id: Fork bench, tasks: [extra]}\n";
+    const svg = await chart(
+      {
+        "a.line.yaml": files["a.line.yaml"]
+          .replace("tasks:\n", "tasks:\n  extra: 5\n")
+          .replace("after: [t0]", "after: [t0, extra]"),
+        "a.plan.yaml": `${files["a.plan.yaml"]}${bench}`,
+      },
+      "--format",
+      "svg",
+    );
+    const told = wordsIn(svg).find(({ text }) => text.includes("Fork bench"))!;
+    expect(told.text).toBe("The bench Fork bench stands beside the line and is not drawn.");
+    expect(told.to).toBeLessThan(numberIn(svg, "width"));
+    expect(told.y).toBeLessThan(numberIn(svg, "height"));
+  });
+
   it("escapes names that look like markup", async () => {
     const files = lineAndPlan(5, (task) => `<b>&"'${task}`);
     for (const of of ["loads", "order"]) {
