@@ -90,7 +90,7 @@ export async function rebalanceSeveral(
   });
   watch.close();
   const answer = { ...withSlowBenches(planned, line, from), peopleAtBenches: part.peopleAtBenches };
-  const told = [...findingsAt(answer), ...(context.interrupted() ? [leftOut(SLACK)] : [])];
+  const told = [...findingsAt(answer), ...(context.interrupted() ? [leftOut("interrupted", SLACK)] : [])];
   if (!options.json) loaded.tell([...loaded.findings, ...told], false);
   for (const { demand, takt, balance } of context.interrupted() ? [] : answer.demands) {
     const target = targets.get(demand);

@@ -122,7 +122,7 @@ async function showRebalance(
   });
   const { line, pace } = found;
   const today = { line, pace, from, strictLimit: options.strictLimit === true };
-  const beside = await lookBeside(rebalanced, today, options.steps ?? null, watch.checkpoint);
+  const beside = await lookBeside(rebalanced, today, options.steps ?? null, watch.afterwards);
   const { way, slack } = beside;
   const { balance } = rebalanced;
   const answer = {

@@ -8,12 +8,16 @@ import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 
 /** Milliseconds between two looks of the progress line. */
 const BETWEEN = 250;
+/** Milliseconds for what is worked out of an answer, however short the search was to be. */
+const LEAST_AFTERWARDS = 5_000;
 
 /** What a command gives a search: a checkpoint, and an end to the progress line. */
 export interface SearchWatch {
   readonly checkpoint: Watch;
   /** The same for what comes first of two searches: it ends when half of the time is up. */
   readonly untilHalf: Watch;
+  /** The same for what is worked out of the answer of a search: half as long again, and some seconds at the least. */
+  readonly afterwards: Watch;
   /** Between searches: lets Ctrl-C through and shows on a terminal how far the command is; false where it was interrupted. */
   step(words: string): Promise<boolean>;
   /** Takes the progress line off the terminal. */
@@ -65,8 +69,7 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
   if (seconds !== undefined)
     context.note("--seconds: the answer depends on the machine and is not reproducible\n");
   const start = context.now();
-  const endOf = (share: number) =>
-    seconds === undefined ? Number.POSITIVE_INFINITY : start + share * seconds * 1000;
+  const time = seconds === undefined ? Number.POSITIVE_INFINITY : seconds * 1000;
   let shown = "";
   let next = start + BETWEEN;
   const show = (text: string) => {
@@ -94,8 +97,9 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
       return now >= end ? "time" : null;
     };
   return {
-    checkpoint: until(endOf(1)),
-    untilHalf: until(endOf(1 / 2)),
+    checkpoint: until(start + time),
+    untilHalf: until(start + time / 2),
+    afterwards: until(start + time + Math.max(time / 2, LEAST_AFTERWARDS)),
     step: async (words) => (await look((passed) => `${words}, ${passed} s`)) !== null,
     close: () => show(""),
   };

@@ -43,9 +43,11 @@ interface SeenObstacle {
   readonly obstacle: readonly number[] | null;
 }
 
-interface CyclesAt {
+/** All stations once some parts are done. */
+interface LineAt {
   readonly done: bigint;
-  readonly cycles: readonly Ratio[];
+  /** By slot. */
+  readonly standings: readonly Standing[];
   /** Slots, of equals in their order along the line. */
   readonly longestFirst: readonly number[];
   readonly excess: Ratio;
@@ -84,7 +86,7 @@ export class PlansOnTheWay {
   /** What the verifier said of each plan that it was asked of. */
   private readonly faults = new Map<bigint, readonly string[]>();
   private readonly after: readonly (readonly number[])[];
-  private lastCycles: CyclesAt | null = null;
+  private last: LineAt | null = null;
   /** For each part those that what is seen of it depends on: at its stations, and of tasks that an arrow joins to its own. */
   private readonly around: readonly bigint[];
   private readonly lastSeen = new Map<string, SeenObstacle>();
@@ -141,7 +143,7 @@ export class PlansOnTheWay {
   planAt(done: bigint): Plan {
     if (done === 0n) return this.from;
     if (done === this.all) return this.to;
-    return { stations: this.slots.flatMap((_, slot) => this.standing(slot, done).station ?? []) };
+    return { stations: this.lineAt(done).standings.flatMap(({ station }) => station ?? []) };
   }
 
   /** The station of a slot once some parts are done; null while, or where, nothing is done there. */
@@ -155,12 +157,13 @@ export class PlansOnTheWay {
     if (done === 0n) return this.cycleToday;
     if (done === this.all || this.sharesEquipment)
       return cycleOfPlan(postsOf(this.line, this.pace, this.planAt(done)));
-    return cycleOfPlan(this.slots.flatMap((_, slot) => this.standing(slot, done).post ?? []));
+    const { standings, longestFirst } = this.lineAt(done);
+    return standings[longestFirst[0]!]!.cycle;
   }
 
   /** What is left where some parts come to others: only the stations that they touch are other than before. */
   loadsWith(done: bigint, added: readonly number[]): Loads {
-    const { cycles, longestFirst, excess } = this.cyclesAt(done);
+    const { standings, longestFirst, excess } = this.lineAt(done);
     const next = added.reduce((set, part) => set | bit(part), done);
     const touched = new Set(added.flatMap((part) => [this.parts[part]!.from, this.parts[part]!.to]));
     touched.delete(-1);
@@ -169,22 +172,40 @@ export class PlansOnTheWay {
     return {
       slowest: own
         .map(({ cycle }) => cycle)
-        .reduce(larger, untouched === undefined ? ZERO : cycles[untouched]!),
+        .reduce(larger, untouched === undefined ? ZERO : standings[untouched]!.cycle),
       excess: own.reduce(
-        (sum, { slot, cycle }) => add(subtract(sum, this.beyond(cycles[slot]!)), this.beyond(cycle)),
+        (sum, { slot, cycle }) => add(subtract(sum, this.beyond(standings[slot]!.cycle)), this.beyond(cycle)),
         excess,
       ),
     };
   }
 
-  /** Cycles of all slots, kept for the parts that were last asked for: many sets come to the same ones. */
-  private cyclesAt(done: bigint): CyclesAt {
-    if (this.lastCycles?.done === done) return this.lastCycles;
-    const cycles = this.slots.map((_, slot) => this.standing(slot, done).cycle);
-    const longestFirst = [...cycles.keys()].sort((one, two) => compare(cycles[two]!, cycles[one]!));
-    const excess = cycles.reduce((sum, cycle) => add(sum, this.beyond(cycle)), ZERO);
-    this.lastCycles = { done, cycles, longestFirst, excess };
-    return this.lastCycles;
+  /** Kept for the parts that were last asked for: many sets come to the same ones, and from step to step few stations change. */
+  private lineAt(done: bigint): LineAt {
+    const { last } = this;
+    if (last?.done === done) return last;
+    const all = [...this.slots.keys()];
+    const changed = last === null ? all : this.touchedBy(done ^ last.done);
+    const standings = last === null ? [] : [...last.standings];
+    let excess = last === null ? ZERO : last.excess;
+    for (const slot of changed) {
+      const before = standings[slot];
+      const now = this.standing(slot, done);
+      standings[slot] = now;
+      if (before !== undefined) excess = subtract(excess, this.beyond(before.cycle));
+      excess = add(excess, this.beyond(now.cycle));
+    }
+    const longestFirst = (last === null ? all : [...last.longestFirst]).sort(
+      (one, two) => compare(standings[two]!.cycle, standings[one]!.cycle) || one - two,
+    );
+    this.last = { done, standings, longestFirst, excess };
+    return this.last;
+  }
+
+  /** The slots of some parts. */
+  private touchedBy(parts: bigint): number[] {
+    const own = this.parts.filter((_, part) => has(parts, part));
+    return [...new Set(own.flatMap(({ from, to }) => [from, to]))].filter((slot) => slot >= 0);
   }
 
   private beyond(cycle: Ratio): Ratio {
@@ -198,9 +219,9 @@ export class PlansOnTheWay {
 
   /** Parts not done yet that take work off the longest station, where that is too long for the new pace. */
   partsOff(done: bigint): number[] {
-    const { cycles, longestFirst } = this.cyclesAt(done);
+    const { standings, longestFirst } = this.lineAt(done);
     const longest = longestFirst[0]!;
-    return compare(cycles[longest]!, this.pace.lineCycle) > 0 ? this.helping(longest, done) : [];
+    return compare(standings[longest]!.cycle, this.pace.lineCycle) > 0 ? this.helping(longest, done) : [];
   }
 
   /**

@@ -53,10 +53,10 @@ describe("the watch over a search", () => {
     expect(notes.at(-1)).toMatch(/^\r +\r$/u);
   });
 
-  it("ends the first of two searches when half of the time is up, and the second with the time", async () => {
-    const endOf = async (which: "checkpoint" | "untilHalf") => {
+  it("ends the first of two searches when half of the time is up, the second with the time, and what follows after half as long again", async () => {
+    const endOf = async (which: "checkpoint" | "untilHalf" | "afterwards", seconds = 4) => {
       const { context } = clockwork(0);
-      const watch = watchSearch(context, 4);
+      const watch = watchSearch(context, seconds);
       let looks = 0;
       while ((await watch[which](progress)) === null) looks++;
       return looks;
@@ -64,6 +64,9 @@ describe("the watch over a search", () => {
     // The clock has shown 100 ms when the watch begins, and goes on by as much at each look.
     expect(await endOf("untilHalf")).toBe(19);
     expect(await endOf("checkpoint")).toBe(39);
+    expect(await endOf("afterwards", 20)).toBe(299);
+    // However short the time of the searches is.
+    expect(await endOf("afterwards")).toBe(89);
   });
 
   it("keeps the line within the terminal, however narrow it is and however wide a name", async () => {

@@ -66,6 +66,37 @@ describe("a rebalance that is interrupted at any question whether to go on", () 
     expect(asked[1]).not.toContain("moves");
   });
 
+  it("says that the last step has the rest where the time was up before all moves were in order", async () => {
+    // Before the steps of a line that long it is asked whether they may go on.
+    const many = shortLine(Array.from({ length: 400 }, (_, at) => `T${at} 30`));
+    const apart = planOf(many.tasks.map((_, task) => [task]));
+    const terms = {
+      nodes: 1,
+      strictLimit: false,
+      maxMoves: null,
+      keep: [],
+      checkpoint: () => "time" as const,
+    };
+    const answer = await rebalanceLine(many, pace, null, apart, terms);
+    const today = { line: many, pace, from: apart, strictLimit: false };
+    const told = async (goesOnFor: number) => {
+      let asked = 0;
+      const beside = await lookBeside(answer, today, null, () => (asked++ < goesOnFor ? null : "time"));
+      expect(beside.slack).toBeNull();
+      return { steps: beside.way.steps, words: beside.findings.map(({ message }) => message) };
+    };
+    const none = await told(0);
+    expect(none.steps).toBeNull();
+    expect(none.words).toEqual([
+      "the time was up before it worked out the steps and the slack of today's plan",
+    ]);
+    const one = await told(1);
+    expect(one.steps!.steps.map(({ moves }) => moves.length)).toEqual([answer.chosen!.moves.length]);
+    expect(one.words).toEqual([
+      "the time was up before it worked out the order of all moves, of which the last step has the rest, and the slack of today's plan",
+    ]);
+  });
+
   it("works out what it is not interrupted before", async () => {
     const all = (await endedAt(Number.POSITIVE_INFINITY)).asked.length;
     // The last question is whether the slack may begin.
