@@ -2,9 +2,9 @@
  * What would act on a terminal, hide, or reorder what is read: controls, bidirectional marks, characters without
  * width, lone surrogates. The joiners U+200C and U+200D stay, since emoji and several scripts are written with them.
  */
-const UNSEEN =
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: finding them is the purpose
-  /[\u0000-\u001f\u007f-\u009f\u00ad\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u2069\ufeff]|\p{Surrogate}/gu;
+const BESIDE_CONTROLS =
+  /[\u007f-\u009f\u00ad\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u2069\ufeff]|\p{Surrogate}/gu;
+const UNSEEN = new RegExp(`[\\u0000-\\u001f]|${BESIDE_CONTROLS.source}`, "gu");
 
 /** Text from a file made safe and plain to print: ESC becomes ␛, a line feed ␊, a bidirectional override \u{202e}. */
 export function visibleText(text: string): string {
@@ -15,11 +15,12 @@ export function visibleText(text: string): string {
 export const visibleLines = (text: string): string =>
   text.replace(UNSEEN, (sign) => (/[\t\n\r]/u.test(sign) ? sign : picture(sign)));
 
-/** JSON, in which such characters may stand as they are, with each escaped: it is safe to print and means the same. */
+/**
+ * JSON, in which such characters may stand as they are, with each escaped: it is safe to print and means the same. Of the controls below
+ * a space there are only those between its lines.
+ */
 export const escapedInJson = (json: string): string =>
-  json.replace(UNSEEN, (sign) =>
-    sign < " " ? sign : `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`,
-  );
+  json.replace(BESIDE_CONTROLS, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`);
 
 /**
  * Characters that some script needs and most fonts draw as nothing: fillers, joiners of graphemes, tags, marks of annotations. Selectors
