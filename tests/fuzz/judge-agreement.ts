@@ -125,8 +125,12 @@ const noWorseThanOneRule: Agreement = async ({ args, files }) => {
     : `balance needs ${best} people, and by positional weights alone ${alone}`;
 };
 
+/** Characters of files that are balanced beside another answer; a plan of more takes longer than a look at it. */
+const MOST_BALANCED = 100_000;
+
 /** `takt` says the pace that `balance` balances for. */
 const paceOfBalance: Agreement = async ({ args, files }) => {
+  if (Object.values(files).some(({ length }) => length > MOST_BALANCED)) return null;
   const own = await ask(files, withoutForm(args));
   const other = await ask(files, [
     "balance",
