@@ -382,7 +382,8 @@ class TaskTableReader {
     }
     const time = read?.ok ? read.value : NO_TIME;
     // Where the heading says the form, nothing is guessed.
-    if ((time.read === "mm:ss" || time.read === "h:mm:ss") && time.read !== clock) {
+    if (time.read === "mm:ss" && clock === "h:mm") this.#refuse("time", cell, hoursWords(bare));
+    else if ((time.read === "mm:ss" || time.read === "h:mm:ss") && time.read !== clock) {
       const parts = time.read === "mm:ss" ? "minutes and seconds" : "hours, minutes and seconds";
       this.#note(time.read, cell, `${quoted(bare)} is read as ${parts} (${time.read})`);
     }
@@ -515,6 +516,12 @@ class TaskTableReader {
 const NO_TIME: TaskTime = { text: "1 s", micros: 1_000_000, read: null };
 
 /** A dash alone is no value. */
+/** What to write for a:b where the heading says hours and minutes; a line file always reads it as minutes and seconds. */
+function hoursWords(text: string): string {
+  const [hours, minutes] = text.split(":").map(Number);
+  return `${quoted(text)} stands below hours and minutes, but a:b is always minutes and seconds; write ${60 * hours! + minutes!} min`;
+}
+
 const isNothing = (text: string): boolean => /^[-\u2013\u2014]$/u.test(text.trim());
 
 /** Keys that take a list, and what divides one in a cell: what is to be checked is told in sentences, which have commas. */

@@ -5,7 +5,6 @@ import { clockSlip, unitMeant } from "../time/duration-slips.js";
 import { LONGEST_TEXT } from "../time/exact-number.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import type { Micros, TimeUnit } from "../time/units.js";
-import type { ClockForm } from "./task-columns.js";
 
 /** A time of a table as a line file takes it. */
 export interface TaskTime {
@@ -13,7 +12,7 @@ export interface TaskTime {
   readonly text: string;
   readonly micros: Micros;
   /** A form with another reading: parts of minutes and seconds, a number finer than a microsecond that was rounded, a point that may part thousands. */
-  readonly read: ClockForm | "rounded" | "point" | null;
+  readonly read: "mm:ss" | "h:mm:ss" | "rounded" | "point" | null;
 }
 
 /** Reads the cell of a time; the unit is that of a bare number, null where there is none. */

@@ -54,8 +54,8 @@ export interface TaskColumn {
   readonly clock: ClockForm | null;
 }
 
-/** Times in parts of minutes and seconds, or of hours as well. */
-export type ClockForm = "mm:ss" | "h:mm:ss";
+/** Times in parts of minutes and seconds, of hours as well, or of hours and minutes. */
+export type ClockForm = "mm:ss" | "h:mm:ss" | "h:mm";
 
 export type TaskColumns = ReadonlyMap<ColumnKey, TaskColumn>;
 
@@ -229,7 +229,7 @@ function readHeading(cell: Cell, models: KnownModels): Heading {
 function readWords(cell: Cell): Heading {
   const text = idKey(cell.text).replace(/\s+/gu, " ");
   const clock = clockIn(text);
-  const lower = text.toLowerCase().replace(CLOCK, " ");
+  const lower = clock === null ? text.toLowerCase() : text.toLowerCase().replace(CLOCK, " ");
   const units = unitsIn(
     [...lower.matchAll(/[([]([^)\]]*)[)\]]?/gu)].map(([, inside = ""]) => inside).join(" "),
   );
@@ -261,14 +261,17 @@ function readWords(cell: Cell): Heading {
   return { ...read, meant: null, mayHeadTimes, model: modelIn(text, last !== null, hasUnit) };
 }
 
-/** `mm:ss`, `Min : Sec`, `minutes:seconds`, `h:mm:ss`, alone or in brackets; no unit of bare numbers. */
-const CLOCK =
-  /(?<![\p{L}\d])(?:(h{1,2}|hrs?|hours?) ?: ?)?(?:mm?|min(?:ute)?s?)\.? ?: ?(?:ss?|sec(?:ond)?s?)\.?(?![\p{L}\d])/iu;
+/** `mm:ss`, `Min : Sec`, `minutes:seconds`, `h:mm:ss`, `h:mm`, alone or in brackets; no unit of bare numbers. */
+const CLOCK = (() => {
+  const [hours, minutes, seconds] = ["h{1,2}|hrs?|hours?", "mm?|min(?:ute)?s?", "ss?|sec(?:ond)?s?"];
+  const parts = `(?:(?<hours>${hours}) ?: ?)?(?:${minutes})\\.?(?: ?: ?(?<seconds>${seconds}))?`;
+  return new RegExp(`(?<![\\p{L}\\d])(?=[^:]+:)${parts}\\.?(?![\\p{L}\\d:])`, "iu");
+})();
 
 function clockIn(text: string): ClockForm | null {
-  const found = CLOCK.exec(text);
-  if (found === null) return null;
-  return found[1] === undefined ? "mm:ss" : "h:mm:ss";
+  const { hours, seconds } = CLOCK.exec(text)?.groups ?? {};
+  if (hours === undefined) return seconds === undefined ? null : "mm:ss";
+  return seconds === undefined ? "h:mm" : "h:mm:ss";
 }
 
 /** `time city`, `City time (s)`, `Std time: Cargo, min`, or a name alone beside a unit. */

@@ -94,6 +94,16 @@ describe("headings", () => {
     expect(warnings).toEqual(doubts);
   });
 
+  test.each(["Time (h:mm)", "hh:mm", "hours : minutes"])(
+    "%s heads no minutes and seconds",
+    async (heading) => {
+      expect((await read(`id,${heading},pred\nA,0:30,\nB,1:05,A\nC,0:00:45,B\nD,90 s,\n`)).errors).toEqual([
+        'row 2, column B: "0:30" stands below hours and minutes, but a:b is always minutes and seconds; write 30 min',
+        'row 3, column B: "1:05" stands below hours and minutes, but a:b is always minutes and seconds; write 65 min',
+      ]);
+    },
+  );
+
   test("a bare number below minutes and seconds is asked about", async () => {
     const { errors } = await read("id,Minutes : seconds,pred\nA,1:30,\nB,45,A\n");
     expect(errors).toEqual([expect.stringContaining("row 3, column B: bare numbers need a unit")]);
