@@ -40,8 +40,7 @@ export const holdsReadings = (rows: readonly Row[]): boolean =>
   rows.some((row) => {
     const names = row.map(nameIn);
     return (
-      names.includes("element") &&
-      (names.includes("reading") || row.some(({ text }) => isNumber(text.trim())))
+      names.includes("element") && (names.includes("reading") || row.some((cell) => numberIn(cell) !== null))
     );
   });
 
@@ -122,18 +121,20 @@ class TableReader {
 
   #readHeadings(headings: Row): void {
     for (const cell of headings) {
-      const [name, text] = [nameIn(cell), cell.text.trim()];
+      const [name, number, text] = [nameIn(cell), numberIn(cell), cell.text.trim()];
       const column = cell.column - 1;
-      if (name !== null) {
-        if (this.#columns.has(name)) this.#refuse("headings", cell, `a second column is called ${name}`);
-        else this.#columns.set(name, column);
+      if (name !== null || number !== null) {
         const unit = unitIn(text);
         const other = otherUnit(unit, this.options.unit);
         if (other !== null) this.#refuse("unit", cell, other);
         this.#unitOfHeadings ??= unit;
-      } else if (isNumber(text)) {
-        const same = this.#numbered.find((other) => headings[other]!.text.trim() === text);
-        if (same !== undefined) this.#refuse("headings", cell, `a second column is headed ${text}`);
+      }
+      if (name !== null) {
+        if (this.#columns.has(name)) this.#refuse("headings", cell, `a second column is called ${name}`);
+        else this.#columns.set(name, column);
+      } else if (number !== null) {
+        const same = this.#numbered.find((other) => numberIn(headings[other]!) === number);
+        if (same !== undefined) this.#refuse("headings", cell, `a second column is headed ${number}`);
         this.#numbered.push(column);
       } else if (text !== "") {
         const message = `the column ${quoted(text)} is not read${nearestWords(text, NAMES)}`;
@@ -347,14 +348,22 @@ const EXPECTED =
 
 /** The column that a heading names, whatever its case and what stands in brackets behind it; null for none. */
 function nameIn({ text }: Cell): Name | null {
-  const word = idKey(text).toLowerCase().split(/[([]/u, 1)[0]!.trimEnd();
-  return NAMES.find((name) => name === word) ?? null;
+  const word = bareWords(text);
+  return (
+    NAMES.find((name) => name === word) ?? (/^(?:work|job|task) elements?$/u.test(word) ? "element" : null)
+  );
 }
+
+/** The number of a reading that a heading names, as `3`, `Reading 3 (s)`, `Cycle 3`, `Obs. 3` and `R3` do; null for none. */
+function numberIn({ text }: Cell): string | null {
+  const found = /^(?:(?:readings?|cycles?|obs|observations?|no|r|c|#)[\s._-]*)?(\d+)$/u.exec(bareWords(text));
+  return found?.[1] ?? null;
+}
+
+const bareWords = (text: string): string => idKey(text).toLowerCase().split(/[([]/u, 1)[0]!.trimEnd();
 
 /** The unit in brackets behind a heading, as in `reading (cmin)`. */
 const unitIn = (text: string): TimeUnit | null => unitNamed(/[([]\s*(\w+)\s*[)\]]/u.exec(text)?.[1] ?? "");
-
-const isNumber = (text: string): boolean => /^\d+$/u.test(text);
 
 function readUnit(text: string): Reading<TimeUnit> {
   const unit = unitNamed(text.trim());

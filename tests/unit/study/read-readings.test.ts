@@ -51,6 +51,24 @@ describe("one row an element", () => {
     expect(faults).toEqual([]);
   });
 
+  test.each([
+    "Element,Reading 1,Reading 2",
+    "Work element,Cycle 1,cycle 2",
+    "element,Obs. 1,Observation 2",
+    "Task element,R1,R 2",
+    "element,# 1,No. 2",
+    "element,Reading 1 (s),2",
+  ])("%s number the readings", async (headings) => {
+    expect(await seconds(`${headings}\na,12 s,14 s\nb,0:05,6 s\n`)).toEqual([
+      [12, 14],
+      [5, 6],
+    ]);
+  });
+
+  test("the unit may stand with the first number", async () => {
+    expect(await seconds("element,R1 (cmin),R2 (cmin)\na,50,100\n", { unit: null })).toEqual([[30, 60]]);
+  });
+
   test("a rating of the row is that of each of its readings; 1.2, 120 and 120 % are the same", async () => {
     const { elements } = await read("element,rating,1\na,1.2,5\nb,120,5\nc,120 %,5\nd,,5\n");
     expect(elements!.map(({ taken }) => taken[0]!.rating)).toEqual([
@@ -220,6 +238,11 @@ describe("every fault is told with its row and column", () => {
       "both layouts",
       "element,reading,1\na,5,6\n",
       "1:1 error row 1, column A: there is a column reading and there are columns headed by numbers",
+    ],
+    [
+      "a number twice",
+      "element,R1,Cycle 1\na,5,6\n",
+      "1:12 error row 1, column C: a second column is headed 1",
     ],
     ["a heading twice", "element,1,1\na,5,6\n", "1:11 error row 1, column C: a second column is headed 1"],
     [
