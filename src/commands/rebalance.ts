@@ -118,7 +118,7 @@ async function showRebalance(
     keep,
     ...learning,
     checkpoint: watch.checkpoint,
-    peopleCheckpoint: watch.untilHalf,
+    peopleCheckpoint: watch.firstOfTwo,
   });
   const { line, pace } = found;
   const today = { line, pace, from, strictLimit: options.strictLimit === true };

@@ -8,14 +8,16 @@ import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 
 /** Milliseconds between two looks of the progress line. */
 const BETWEEN = 250;
+/** Milliseconds in which the first of two searches mostly comes to what it can, however short the time of both. */
+const SOON = 2_000;
 /** Milliseconds for what is worked out of an answer, however short the search was to be. */
 const LEAST_AFTERWARDS = 5_000;
 
 /** What a command gives a search: a checkpoint, and an end to the progress line. */
 export interface SearchWatch {
   readonly checkpoint: Watch;
-  /** The same for what comes first of two searches: it ends when half of the time is up. */
-  readonly untilHalf: Watch;
+  /** The same for what comes first of two searches: it ends when half of the time is up, of a few seconds when three quarters are. */
+  readonly firstOfTwo: Watch;
   /** The same for what is worked out of the answer of a search: half as long again, and some seconds at the least. */
   readonly afterwards: Watch;
   /** Between searches: lets Ctrl-C through and shows on a terminal how far the command is; false where it was interrupted. */
@@ -98,7 +100,7 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
     };
   return {
     checkpoint: until(start + time),
-    untilHalf: until(start + time / 2),
+    firstOfTwo: until(start + Math.max(time / 2, Math.min((3 / 4) * time, SOON))),
     afterwards: until(start + time + Math.max(time / 2, LEAST_AFTERWARDS)),
     step: async (words) => (await look((passed) => `${words}, ${passed} s`)) !== null,
     close: () => show(""),

@@ -54,7 +54,7 @@ describe("the watch over a search", () => {
   });
 
   it("ends the first of two searches when half of the time is up, the second with the time, and what follows after half as long again", async () => {
-    const endOf = async (which: "checkpoint" | "untilHalf" | "afterwards", seconds = 4) => {
+    const endOf = async (which: "checkpoint" | "firstOfTwo" | "afterwards", seconds = 4) => {
       const { context } = clockwork(0);
       const watch = watchSearch(context, seconds);
       let looks = 0;
@@ -62,7 +62,11 @@ describe("the watch over a search", () => {
       return looks;
     };
     // The clock has shown 100 ms when the watch begins, and goes on by as much at each look.
-    expect(await endOf("untilHalf")).toBe(19);
+    expect(await endOf("firstOfTwo")).toBe(19);
+    expect(await endOf("firstOfTwo", 20)).toBe(99);
+    // Of a short time it has more: 1.5 of 2 s, 2 of 3 s.
+    expect(await endOf("firstOfTwo", 2)).toBe(14);
+    expect(await endOf("firstOfTwo", 3)).toBe(19);
     expect(await endOf("checkpoint")).toBe(39);
     expect(await endOf("afterwards", 20)).toBe(299);
     // However short the time of the searches is.
